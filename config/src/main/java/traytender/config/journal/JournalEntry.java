@@ -1,0 +1,17 @@
+package traytender.config.journal;
+
+import java.time.Instant;
+import java.util.Map;
+
+/**
+ * One dated entry of the grower's journal.
+ *
+ * @param tray the tray's id
+ * @param detail key to value, as {@code rows} to {@code 1-4}; empty when there is none
+ * @param note text that is not in the form {@code key=value}; empty when there is none
+ */
+public record JournalEntry(Instant time, String tray, EntryKind kind, Map<String, String> detail, String note) {
+    public JournalEntry {
+        detail = Map.copyOf(detail);
+    }
+}

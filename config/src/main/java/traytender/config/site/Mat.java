@@ -1,0 +1,17 @@
+package traytender.config.site;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * An electric heat mat under one or more trays.
+ *
+ * @param id unique among mats
+ * @param room the id of the room it lies in
+ * @param ownThermostat whether it has a thermostat of its own
+ * @param relay how it can be told to rest; null when the program may not
+ */
+public record Mat(
+        String id,
+        String room,
+        boolean ownThermostat,
+        @Nullable Relay relay) {}
