@@ -1,0 +1,76 @@
+package traytender.rules.drying;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.time.ZoneId;
+import traytender.config.site.LampHours;
+import traytender.config.site.Room;
+
+/**
+ * Light between the same two times of day in the site's own time, right over the change to and from summer time.
+ *
+ * <p>A room with lamps has their hours. Without, {@link #USUAL}, whatever the room: in the months seedlings are raised the sun
+ * in temperate latitudes stands for about those hours, and indoor lamps are mostly set so. Our choice, no source.
+ */
+public final class DailyLight implements LightPlan {
+    /** From six to twenty; our choice. */
+    public static final LampHours USUAL = new LampHours(LocalTime.of(6, 0), LocalTime.of(20, 0));
+
+    private final LampHours hours;
+    private final ZoneId timezone;
+    private volatile Day cached = new Day(1, 0, false);
+
+    /** A stretch of constant light. */
+    private record Day(long fromMs, long toMs, boolean lit) {}
+
+    public DailyLight(LampHours hours, ZoneId timezone) {
+        this.hours = hours;
+        this.timezone = timezone;
+    }
+
+    /** The plan of a room. */
+    public static LightPlan of(Room room, ZoneId timezone) {
+        LampHours lamps = room.light();
+        return new DailyLight(lamps == null ? USUAL : lamps, timezone);
+    }
+
+    @Override
+    public boolean isLit(long timeMs) {
+        return stretch(timeMs).lit;
+    }
+
+    @Override
+    public long nextChangeMs(long timeMs) {
+        return hours.on().equals(hours.off()) ? Long.MAX_VALUE : stretch(timeMs).toMs;
+    }
+
+    private Day stretch(long timeMs) {
+        Day now = cached;
+        if (timeMs < now.fromMs || timeMs >= now.toMs) {
+            now = find(timeMs);
+            cached = now;
+        }
+        return now;
+    }
+
+    private Day find(long timeMs) {
+        var local = Instant.ofEpochMilli(timeMs).atZone(timezone);
+        long from = Long.MIN_VALUE;
+        long to = Long.MAX_VALUE;
+        boolean lit = hours.contains(local.toLocalTime());
+        for (int day = -1; day <= 1; day++) {
+            LocalDate date = local.toLocalDate().plusDays(day);
+            for (LocalTime change : new LocalTime[] {hours.on(), hours.off()}) {
+                long at = date.atTime(change).atZone(timezone).toInstant().toEpochMilli();
+                if (at <= timeMs && at >= from) {
+                    from = at;
+                    lit = change.equals(hours.on());
+                } else if (at > timeMs) {
+                    to = Math.min(to, at);
+                }
+            }
+        }
+        return new Day(from, to, lit);
+    }
+}
