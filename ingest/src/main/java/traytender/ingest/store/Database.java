@@ -1,0 +1,185 @@
+package traytender.ingest.store;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.SQLException;
+import java.util.concurrent.ConcurrentLinkedDeque;
+import java.util.concurrent.locks.ReentrantLock;
+import org.sqlite.SQLiteConfig;
+import traytender.ingest.store.StoreException.Trouble;
+
+/**
+ * One SQLite file: one connection that writes, one transaction at a time, and as many that read as are wanted at once. In WAL
+ * mode readers never wait for the writer; with {@code synchronous=FULL} a commit is on the disk when it returns.
+ *
+ * <p><b>Any thread may call.</b>
+ */
+final class Database implements AutoCloseable {
+    /** Work on a connection, with an answer. */
+    @FunctionalInterface
+    interface Work<T> {
+        T on(Connection connection) throws SQLException;
+    }
+
+    /** More idle readers than this are closed; our choice, about as many as a page asks for at once. */
+    private static final int IDLE_READERS = 4;
+
+    private static final int BUSY_TIMEOUT_MS = 10_000;
+    private static final int SYNCHRONOUS_FULL = 2;
+
+    private final Path file;
+    private final Connection writer;
+    private final ReentrantLock writing = new ReentrantLock(true);
+    private final ConcurrentLinkedDeque<Connection> readers = new ConcurrentLinkedDeque<>();
+    private volatile boolean closed;
+
+    private Database(Path file, Connection writer) {
+        this.file = file;
+        this.writer = writer;
+    }
+
+    /**
+     * Opens the file, or makes it, and brings its tables up to the schema.
+     *
+     * @throws StoreException also when the file was written by a newer program, or cannot keep its promises on this disk
+     */
+    static Database open(Path file, Schema schema) {
+        NativeLibrary.unpackInto(file.toAbsolutePath().resolveSibling("native"));
+        try {
+            Files.createDirectories(file.toAbsolutePath().getParent());
+            var writer = connect(file);
+            try {
+                verifyDurability(writer, file);
+                schema.apply(writer, file.toString());
+                return new Database(file, writer);
+            } catch (SQLException | RuntimeException e) {
+                writer.close();
+                throw e;
+            }
+        } catch (SQLException e) {
+            throw Troubles.of(e, file.toString());
+        } catch (IOException e) {
+            throw Troubles.of(e, file.toString());
+        }
+    }
+
+    private static Connection connect(Path file) throws SQLException {
+        var config = new SQLiteConfig();
+        config.setBusyTimeout(BUSY_TIMEOUT_MS);
+        config.setJournalMode(SQLiteConfig.JournalMode.WAL);
+        config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
+        config.enforceForeignKeys(true);
+        return DriverManager.getConnection("jdbc:sqlite:" + file, config.toProperties());
+    }
+
+    /** SQLite falls back without an error where a file system has no shared memory, so the answer is read back. */
+    private static void verifyDurability(Connection connection, Path file) throws SQLException {
+        try (var statement = connection.createStatement()) {
+            var mode = statement.executeQuery("PRAGMA journal_mode").getString(1);
+            var synchronous = statement.executeQuery("PRAGMA synchronous").getInt(1);
+            if (!"wal".equals(mode) || synchronous != SYNCHRONOUS_FULL) {
+                throw new StoreException(
+                        Trouble.OTHER,
+                        file + ": this disk gives journal_mode=" + mode + " and synchronous=" + synchronous
+                                + " where wal and 2 are needed.\nMaybe the folder is on a network drive; put it on a local disk.",
+                        null);
+            }
+        }
+    }
+
+    Path file() {
+        return file;
+    }
+
+    /** Does the work in one transaction: all of it is on disk when this returns, none of it when it throws. */
+    <T> T write(Work<T> work) {
+        writing.lock();
+        try {
+            refuseWhenClosed();
+            return inTransaction(work);
+        } catch (SQLException e) {
+            throw Troubles.of(e, file.toString());
+        } finally {
+            writing.unlock();
+        }
+    }
+
+    private <T> T inTransaction(Work<T> work) throws SQLException {
+        writer.setAutoCommit(false);
+        try {
+            var answer = work.on(writer);
+            writer.commit();
+            return answer;
+        } catch (SQLException | RuntimeException e) {
+            rollback(e);
+            throw e;
+        } finally {
+            writer.setAutoCommit(true);
+        }
+    }
+
+    private void rollback(Exception first) {
+        try {
+            writer.rollback();
+        } catch (SQLException e) {
+            first.addSuppressed(e);
+        }
+    }
+
+    /** Does the work on a connection of its own that sees what was committed. */
+    <T> T read(Work<T> work) {
+        refuseWhenClosed();
+        try {
+            var idle = readers.pollFirst();
+            var reader = idle == null ? connect(file) : idle;
+            try {
+                return work.on(reader);
+            } finally {
+                giveBack(reader);
+            }
+        } catch (SQLException e) {
+            throw Troubles.of(e, file.toString());
+        }
+    }
+
+    private void giveBack(Connection reader) throws SQLException {
+        if (closed || readers.size() >= IDLE_READERS) {
+            reader.close();
+            return;
+        }
+        readers.addFirst(reader);
+        if (closed) {
+            closeReaders();
+        }
+    }
+
+    private void refuseWhenClosed() {
+        if (closed) {
+            throw new IllegalStateException(file + " is closed");
+        }
+    }
+
+    @Override
+    public void close() {
+        writing.lock();
+        try {
+            closed = true;
+            closeReaders();
+            // The last connection to close folds the WAL into the file.
+            writer.close();
+        } catch (SQLException e) {
+            throw Troubles.of(e, file.toString());
+        } finally {
+            writing.unlock();
+        }
+    }
+
+    private void closeReaders() throws SQLException {
+        for (var reader = readers.pollFirst(); reader != null; reader = readers.pollFirst()) {
+            reader.close();
+        }
+    }
+}

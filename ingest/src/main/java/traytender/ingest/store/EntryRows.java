@@ -1,0 +1,94 @@
+package traytender.ingest.store;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.core.type.TypeReference;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.sql.Connection;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import traytender.config.journal.EntryKind;
+import traytender.config.journal.JournalEntry;
+import traytender.ingest.store.StoreException.Trouble;
+
+/** Journal entries as rows. The detail is a JSON object with its keys in order, so that equal entries are equal rows. */
+final class EntryRows {
+    private static final ObjectMapper JSON = new ObjectMapper();
+    private static final TypeReference<Map<String, String>> DETAIL = new TypeReference<>() {};
+    private static final String SAME = "time_ns = ? AND tray = ? AND kind = ? AND detail = ? AND note = ?";
+
+    private EntryRows() {}
+
+    static int insert(Connection connection, JournalEntry entry) throws SQLException {
+        try (var insert = connection.prepareStatement(
+                "INSERT OR IGNORE INTO entry (time_ns, tray, kind, detail, note) VALUES (?, ?, ?, ?, ?)")) {
+            bind(insert, 1, entry);
+            return insert.executeUpdate();
+        }
+    }
+
+    static int replace(Connection connection, JournalEntry wrong, JournalEntry right) throws SQLException {
+        try (var update = connection.prepareStatement(
+                "UPDATE entry SET replaced_by = (SELECT number FROM entry WHERE " + SAME + ") WHERE " + SAME)) {
+            bind(update, 1, right);
+            bind(update, 6, wrong);
+            return update.executeUpdate();
+        }
+    }
+
+    static int withdraw(Connection connection, JournalEntry entry) throws SQLException {
+        try (var update = connection.prepareStatement("UPDATE entry SET withdrawn = 1 WHERE " + SAME)) {
+            bind(update, 1, entry);
+            return update.executeUpdate();
+        }
+    }
+
+    static List<JournalEntry> select(Connection connection, String which) throws SQLException {
+        try (var statement = connection.createStatement();
+                var rows = statement.executeQuery("SELECT time_ns, tray, kind, detail, note FROM entry WHERE " + which
+                        + " ORDER BY time_ns, number")) {
+            var entries = new ArrayList<JournalEntry>();
+            while (rows.next()) {
+                entries.add(entry(rows));
+            }
+            return entries;
+        }
+    }
+
+    private static void bind(PreparedStatement statement, int from, JournalEntry entry) throws SQLException {
+        statement.setLong(from, Times.nanos(entry.time()));
+        statement.setString(from + 1, entry.tray());
+        statement.setString(from + 2, entry.kind().word());
+        statement.setString(from + 3, detail(entry));
+        statement.setString(from + 4, entry.note());
+    }
+
+    private static String detail(JournalEntry entry) {
+        try {
+            return JSON.writeValueAsString(new TreeMap<>(entry.detail()));
+        } catch (JsonProcessingException e) {
+            throw new IllegalArgumentException(entry + " cannot be written", e);
+        }
+    }
+
+    private static JournalEntry entry(ResultSet row) throws SQLException {
+        var word = row.getString(3);
+        var kind = EntryKind.ofWord(word)
+                .orElseThrow(() -> new StoreException(
+                        Trouble.DAMAGED, "journal.db: no kind of journal entry is called " + word, null));
+        try {
+            return new JournalEntry(
+                    Times.ofNanos(row.getLong(1)),
+                    row.getString(2),
+                    kind,
+                    JSON.readValue(row.getString(4), DETAIL),
+                    row.getString(5));
+        } catch (JsonProcessingException e) {
+            throw new StoreException(Trouble.DAMAGED, "journal.db: an entry's detail is not JSON", e);
+        }
+    }
+}

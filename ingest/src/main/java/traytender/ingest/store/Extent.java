@@ -1,0 +1,12 @@
+package traytender.ingest.store;
+
+import java.time.Instant;
+
+/**
+ * From when to when a probe has readings.
+ *
+ * @param probe its id
+ * @param first time of its oldest reading
+ * @param last time of its newest reading
+ */
+public record Extent(String probe, Instant first, Instant last) {}

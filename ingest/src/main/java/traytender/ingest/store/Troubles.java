@@ -1,0 +1,48 @@
+package traytender.ingest.store;
+
+import java.io.IOException;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.ReadOnlyFileSystemException;
+import java.sql.SQLException;
+import java.util.Locale;
+import org.sqlite.SQLiteErrorCode;
+import org.sqlite.SQLiteException;
+import traytender.ingest.store.StoreException.Trouble;
+
+/** Turns what JDBC and the file system throw into {@link StoreException}, with the file and what is wrong in words. */
+final class Troubles {
+    private Troubles() {}
+
+    static StoreException of(SQLException e, String where) {
+        var trouble = e instanceof SQLiteException sqlite ? trouble(sqlite.getResultCode()) : Trouble.OTHER;
+        return with(trouble, where, e);
+    }
+
+    static StoreException of(IOException e, String where) {
+        var said = String.valueOf(e.getMessage()).toLowerCase(Locale.ROOT);
+        if (said.contains("no space left") || said.contains("quota")) {
+            return with(Trouble.DISK_FULL, where, e);
+        }
+        var unwritable = e instanceof AccessDeniedException || said.contains("read-only");
+        return with(unwritable ? Trouble.READ_ONLY : Trouble.OTHER, where, e);
+    }
+
+    static StoreException of(ReadOnlyFileSystemException e, String where) {
+        return with(Trouble.READ_ONLY, where, e);
+    }
+
+    private static StoreException with(Trouble trouble, String where, Exception e) {
+        return new StoreException(trouble, where + ": " + trouble.words() + " (" + e.getMessage() + ")", e);
+    }
+
+    /** Extended codes carry the plain one in their lowest byte. */
+    private static Trouble trouble(SQLiteErrorCode code) {
+        return switch (SQLiteErrorCode.getErrorCode(code.code & 0xff)) {
+            case SQLITE_FULL -> Trouble.DISK_FULL;
+            case SQLITE_READONLY, SQLITE_CANTOPEN, SQLITE_PERM -> Trouble.READ_ONLY;
+            case SQLITE_CORRUPT, SQLITE_NOTADB -> Trouble.DAMAGED;
+            case SQLITE_BUSY, SQLITE_LOCKED -> Trouble.BUSY;
+            default -> Trouble.OTHER;
+        };
+    }
+}

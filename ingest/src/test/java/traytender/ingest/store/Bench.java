@@ -1,0 +1,67 @@
+package traytender.ingest.store;
+
+import java.time.LocalTime;
+import java.time.ZoneId;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
+import traytender.config.reading.Reading;
+import traytender.config.site.Binding;
+import traytender.config.site.Broker;
+import traytender.config.site.Calibration;
+import traytender.config.site.Dated;
+import traytender.config.site.Messages;
+import traytender.config.site.Place;
+import traytender.config.site.Probe;
+import traytender.config.site.Quantity;
+import traytender.config.site.Room;
+import traytender.config.site.RoomKind;
+import traytender.config.site.Site;
+import traytender.config.site.StoreSettings;
+
+/** A small site for tests, and a meaning that is easy to check: the value is the raw value doubled. */
+public final class Bench {
+    /** The value is twice the raw value. */
+    public static final Meaning DOUBLED =
+            (probe, raw) -> new Reading(raw.probe(), raw.timeMs(), 2 * raw.raw(), raw.raw(), raw.marks());
+
+    private Bench() {}
+
+    /** A site with one room whose air is measured by probes of these ids. */
+    public static Site site(String... probes) {
+        return site(Stream.of(probes).map(Bench::probe).toArray(Probe[]::new));
+    }
+
+    /** A site with one room and these probes. */
+    public static Site site(Probe... probes) {
+        return new Site(
+                "Alder Lane Nursery",
+                ZoneId.of("Europe/Dublin"),
+                null,
+                false,
+                List.of(new Room("propagation", RoomKind.INDOORS, null)),
+                List.of(),
+                List.of(),
+                List.of(probes),
+                new Messages(new Broker.BuiltIn("127.0.0.1", 1883), "traytender"),
+                new StoreSettings(null, null),
+                null,
+                LocalTime.of(7, 0));
+    }
+
+    /** An air probe without a calibration, in text. */
+    public static Probe probe(String id) {
+        return probe(id, Quantity.AIR_TEMPERATURE, new Binding.Text("alder/" + id, Map.of()));
+    }
+
+    /** A probe in the room, without a calibration. */
+    public static Probe probe(String id, Quantity quantity, Binding binding) {
+        return new Probe(
+                id,
+                quantity,
+                Dated.always(new Place.InRoom("propagation")),
+                binding,
+                Dated.always(new Calibration.None()),
+                null);
+    }
+}
