@@ -14,4 +14,19 @@ public record JournalEntry(Instant time, String tray, EntryKind kind, Map<String
     public JournalEntry {
         detail = Map.copyOf(detail);
     }
+
+    /**
+     * An entry from its detail column.
+     *
+     * @param text pairs {@code key=value} parted by {@code ;}; whatever is not in this form becomes the note
+     */
+    public static JournalEntry of(Instant time, String tray, EntryKind kind, String text) {
+        Details.Parsed parsed = Details.parse(text);
+        return new JournalEntry(time, tray, kind, parsed.detail(), parsed.note());
+    }
+
+    /** The detail column, as {@link #of} reads it. */
+    public String detailText() {
+        return Details.write(detail, note);
+    }
 }

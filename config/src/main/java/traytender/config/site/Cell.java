@@ -17,4 +17,9 @@ public record Cell(int row, int column) {
     public double distanceTo(Cell other) {
         return Math.hypot(row - other.row, column - other.column);
     }
+
+    /** Where this cell lies once its tray is turned half round. */
+    public Cell turned(Cells cells) {
+        return new Cell(cells.rows() + 1 - row, cells.columns() + 1 - column);
+    }
 }
