@@ -53,6 +53,7 @@ final class Database implements AutoCloseable {
             var writer = connect(file);
             try {
                 verifyDurability(writer, file);
+                Damage.check(writer, file);
                 schema.apply(writer, file.toString());
                 return new Database(file, writer);
             } catch (SQLException | RuntimeException e) {
@@ -90,8 +91,14 @@ final class Database implements AutoCloseable {
         }
     }
 
-    Path file() {
-        return file;
+    /** How many of the schema's files a database has seen, read without changing it. */
+    static int versionOf(Path file, Schema schema) {
+        NativeLibrary.unpackInto(file.toAbsolutePath().resolveSibling("native"));
+        try (var connection = connect(file)) {
+            return schema.versionOf(connection, file.toString());
+        } catch (SQLException e) {
+            throw Troubles.of(e, file.toString());
+        }
     }
 
     /** Does the work in one transaction: all of it is on disk when this returns, none of it when it throws. */
@@ -101,7 +108,7 @@ final class Database implements AutoCloseable {
             refuseWhenClosed();
             return inTransaction(work);
         } catch (SQLException e) {
-            throw Troubles.of(e, file.toString());
+            throw troubled(e);
         } finally {
             writing.unlock();
         }
@@ -141,8 +148,16 @@ final class Database implements AutoCloseable {
                 giveBack(reader);
             }
         } catch (SQLException e) {
-            throw Troubles.of(e, file.toString());
+            throw troubled(e);
         }
+    }
+
+    private StoreException troubled(SQLException e) {
+        var trouble = Troubles.of(e, file.toString());
+        if (trouble.trouble() == Trouble.DAMAGED) {
+            Damage.suspect(file);
+        }
+        return trouble;
     }
 
     private void giveBack(Connection reader) throws SQLException {

@@ -11,6 +11,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
 import traytender.config.journal.EntryKind;
 import traytender.config.journal.JournalEntry;
 import traytender.ingest.store.StoreException.Trouble;
@@ -31,11 +32,28 @@ final class EntryRows {
         }
     }
 
-    static int replace(Connection connection, JournalEntry wrong, JournalEntry right) throws SQLException {
-        try (var update = connection.prepareStatement(
-                "UPDATE entry SET replaced_by = (SELECT number FROM entry WHERE " + SAME + ") WHERE " + SAME)) {
+    static @Nullable Long numberOf(Connection connection, JournalEntry entry) throws SQLException {
+        try (var select = connection.prepareStatement("SELECT number FROM entry WHERE " + SAME)) {
+            bind(select, 1, entry);
+            var rows = select.executeQuery();
+            return rows.next() ? rows.getLong(1) : null;
+        }
+    }
+
+    /** An entry that was once corrected may be what a later correction goes back to. */
+    static int makeCount(Connection connection, JournalEntry entry) throws SQLException {
+        try (var update =
+                connection.prepareStatement("UPDATE entry SET withdrawn = 0, replaced_by = NULL WHERE " + SAME)) {
+            bind(update, 1, entry);
+            return update.executeUpdate();
+        }
+    }
+
+    static int replace(Connection connection, long wrong, JournalEntry right) throws SQLException {
+        try (var update = connection.prepareStatement("UPDATE entry SET replaced_by = (SELECT number FROM entry WHERE "
+                + SAME + ") WHERE number = ? AND replaced_by IS NULL")) {
             bind(update, 1, right);
-            bind(update, 6, wrong);
+            update.setLong(6, wrong);
             return update.executeUpdate();
         }
     }

@@ -50,17 +50,32 @@ public final class JournalStore implements AutoCloseable {
         });
     }
 
-    /** Puts an entry in the place of a wrong one, which stays on record. Does nothing when there is no such entry. */
-    public void correct(JournalEntry wrong, JournalEntry right) {
-        database.write(connection -> {
+    /**
+     * Puts an entry in the place of a wrong one, which stays on record.
+     *
+     * @return false, with nothing changed, when the wrong entry is not there
+     * @throws IllegalArgumentException when a time is outside the years 1678 to 2262
+     */
+    public boolean correct(JournalEntry wrong, JournalEntry right) {
+        return database.write(connection -> {
+            var wrongNumber = EntryRows.numberOf(connection, wrong);
+            if (wrongNumber == null) {
+                return false;
+            }
             EntryRows.insert(connection, right);
-            return EntryRows.replace(connection, wrong, right);
+            EntryRows.makeCount(connection, right);
+            EntryRows.replace(connection, wrongNumber, right);
+            return true;
         });
     }
 
-    /** Takes an entry out of what counts; it stays on record. */
-    public void withdraw(JournalEntry entry) {
-        database.write(connection -> EntryRows.withdraw(connection, entry));
+    /**
+     * Takes an entry out of what counts; it stays on record.
+     *
+     * @return whether it was there
+     */
+    public boolean withdraw(JournalEntry entry) {
+        return database.write(connection -> EntryRows.withdraw(connection, entry)) > 0;
     }
 
     /** The entries that count, in order of time, and as they were written where times are equal. */

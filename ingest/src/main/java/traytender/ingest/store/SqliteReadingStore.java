@@ -50,13 +50,31 @@ public final class SqliteReadingStore implements ReadingStore {
         this.meaning = meaning;
     }
 
+    /** A store over a database that is open already. */
+    static SqliteReadingStore over(Database database, Meaning meaning) {
+        return new SqliteReadingStore(database, meaning);
+    }
+
     /**
      * Opens {@code readings.db} in the folder, or makes it.
      *
      * @throws StoreException when it cannot be opened
      */
     public static SqliteReadingStore open(Path data, Meaning meaning) {
-        return new SqliteReadingStore(Database.open(data.resolve("readings.db"), Schema.READINGS), meaning);
+        var store = new SqliteReadingStore(Database.open(data.resolve("readings.db"), Schema.READINGS), meaning);
+        try {
+            // A seek for each probe goes down the whole tree: damage there shows before the first reading comes.
+            store.extents();
+            return store;
+        } catch (RuntimeException e) {
+            store.close();
+            throw e;
+        }
+    }
+
+    /** How far unfinished imports have come. */
+    public ImportPositions importPositions() {
+        return new ImportPositions(database);
     }
 
     @Override
@@ -72,26 +90,20 @@ public final class SqliteReadingStore implements ReadingStore {
 
     private AppendResult insert(Connection connection, List<RawReading> readings, Map<String, Integer> newNumbers)
             throws SQLException {
+        // Row by row: a JDBC batch does the same inside, and its exception hides what went wrong.
         try (var insert = connection.prepareStatement(INSERT)) {
+            var fresh = new ArrayList<RawReading>(readings.size());
             for (var reading : readings) {
                 insert.setInt(1, numberOf(connection, reading.probe(), newNumbers));
                 insert.setLong(2, reading.timeMs());
                 insert.setDouble(3, reading.raw());
                 insert.setInt(4, reading.marks());
-                insert.addBatch();
+                if (insert.executeUpdate() > 0) {
+                    fresh.add(reading);
+                }
             }
-            return resultOf(readings, insert.executeBatch());
+            return new AppendResult(fresh, readings.size() - fresh.size());
         }
-    }
-
-    private static AppendResult resultOf(List<RawReading> readings, int[] changes) {
-        var fresh = new ArrayList<RawReading>(readings.size());
-        for (int i = 0; i < changes.length; i++) {
-            if (changes[i] > 0) {
-                fresh.add(readings.get(i));
-            }
-        }
-        return new AppendResult(fresh, readings.size() - fresh.size());
     }
 
     private int numberOf(Connection connection, String probe, Map<String, Integer> newNumbers) throws SQLException {

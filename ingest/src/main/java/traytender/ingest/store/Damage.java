@@ -1,0 +1,88 @@
+package traytender.ingest.store;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.SQLException;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
+import java.util.List;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import traytender.ingest.store.StoreException.Trouble;
+
+/**
+ * What is done about damaged database files. A file is checked lightly at every open, and whole when an earlier run met damage
+ * in it, which that run notes in a file beside it: reading a season's readings through at every start would take too long.
+ */
+final class Damage {
+    private static final Logger LOG = LoggerFactory.getLogger(Damage.class);
+    private static final DateTimeFormatter STAMP =
+            DateTimeFormatter.ofPattern("uuuu-MM-dd'T'HHmmss'Z'").withZone(ZoneOffset.UTC);
+
+    private Damage() {}
+
+    /** @throws StoreException when the file is damaged */
+    static void check(Connection connection, Path file) throws SQLException {
+        try (var statement = connection.createStatement()) {
+            statement.executeQuery("SELECT count(*) FROM sqlite_master").close();
+            if (!Files.exists(suspicion(file))) {
+                return;
+            }
+            var found = statement.executeQuery("PRAGMA quick_check(1)").getString(1);
+            if (!"ok".equals(found)) {
+                throw new StoreException(
+                        Trouble.DAMAGED, file + ": " + Trouble.DAMAGED.words() + " (" + found + ")", null);
+            }
+            Files.deleteIfExists(suspicion(file));
+        } catch (IOException e) {
+            throw Troubles.of(e, file.toString());
+        }
+    }
+
+    /** Has the next open check the file whole. */
+    static void suspect(Path file) {
+        try {
+            Files.writeString(suspicion(file), "met damage\n");
+        } catch (IOException e) {
+            LOG.warn("{} is damaged, and that could not be noted beside it: {}", file, e.toString());
+        }
+    }
+
+    private static Path suspicion(Path file) {
+        return file.resolveSibling(file.getFileName() + ".suspect");
+    }
+
+    /**
+     * Moves the file and what belongs to it out of the way, whole, under a dated name.
+     *
+     * @return its new name
+     */
+    static Path setAside(Path file, Instant now) {
+        var aside = freeName(file, ".damaged-" + STAMP.format(now));
+        try {
+            // SQLite looks for the log under the name of its database, so both keep matching names.
+            for (var ending : List.of("", "-wal")) {
+                var part = file.resolveSibling(file.getFileName() + ending);
+                if (Files.exists(part)) {
+                    Files.move(part, aside.resolveSibling(aside.getFileName() + ending));
+                }
+            }
+            Files.deleteIfExists(file.resolveSibling(file.getFileName() + "-shm"));
+            Files.deleteIfExists(suspicion(file));
+            return aside;
+        } catch (IOException e) {
+            throw Troubles.of(e, file.toString());
+        }
+    }
+
+    private static Path freeName(Path file, String ending) {
+        var name = file.resolveSibling(file.getFileName() + ending);
+        for (int n = 2; Files.exists(name); n++) {
+            name = file.resolveSibling(file.getFileName() + ending + "-" + n);
+        }
+        return name;
+    }
+}

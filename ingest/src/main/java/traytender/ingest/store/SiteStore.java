@@ -1,0 +1,159 @@
+package traytender.ingest.store;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
+import traytender.ingest.store.StoreException.Trouble;
+
+/**
+ * All that a site keeps in its {@code data} folder: readings, journal and alerts. Opened to write it holds the folder's lock, so
+ * that one program at a time writes; opened to read it looks in from the side, also while another program writes.
+ *
+ * <p><b>Any thread may call.</b>
+ */
+public final class SiteStore implements AutoCloseable {
+    private final SqliteReadingStore readings;
+    private final JournalStore journal;
+    private final List<Path> setAside;
+    private final @Nullable SiteLock lock;
+
+    private SiteStore(SqliteReadingStore readings, JournalStore journal, List<Path> setAside, @Nullable SiteLock lock) {
+        this.readings = readings;
+        this.journal = journal;
+        this.setAside = List.copyOf(setAside);
+        this.lock = lock;
+    }
+
+    /**
+     * Opens the folder to read and write; it is made if missing. A damaged database is set aside whole and a new one begun:
+     * {@link #setAside} tells.
+     *
+     * @param clock gives the date in the name of what is set aside
+     * @throws SiteInUseException when another program writes to it
+     * @throws StoreException when it cannot be opened
+     */
+    public static SiteStore open(Path data, Meaning meaning, Clock clock) {
+        var lock = SiteLock.take(data);
+        try {
+            var setAside = new ArrayList<Path>();
+            var readings = openOrBegin(data, "readings.db", clock, setAside, d -> SqliteReadingStore.open(d, meaning));
+            try {
+                var journal = openOrBegin(data, "journal.db", clock, setAside, JournalStore::open);
+                return new SiteStore(readings, journal, setAside, lock);
+            } catch (RuntimeException e) {
+                readings.close();
+                throw e;
+            }
+        } catch (RuntimeException e) {
+            lock.close();
+            throw e;
+        }
+    }
+
+    private static <T> T openOrBegin(Path data, String name, Clock clock, List<Path> setAside, Function<Path, T> open) {
+        try {
+            return open.apply(data);
+        } catch (StoreException e) {
+            if (e.trouble() != Trouble.DAMAGED) {
+                throw e;
+            }
+            setAside.add(Damage.setAside(data.resolve(name), clock.instant()));
+            return open.apply(data);
+        }
+    }
+
+    /**
+     * Opens the folder to read, without its lock. A folder that has no databases yet, or older ones, is brought up first, which
+     * takes the lock for a moment.
+     *
+     * @throws StoreException when it cannot be opened, also when it is damaged
+     */
+    public static SiteStore openToRead(Path data, Meaning meaning) {
+        if (isBehind(data.resolve("readings.db"), Schema.READINGS)
+                || isBehind(data.resolve("journal.db"), Schema.JOURNAL)) {
+            var lock = SiteLock.take(data);
+            try {
+                return openBoth(data, meaning);
+            } finally {
+                lock.close();
+            }
+        }
+        return openBoth(data, meaning);
+    }
+
+    private static boolean isBehind(Path file, Schema schema) {
+        return !Files.exists(file) || Database.versionOf(file, schema) < schema.version();
+    }
+
+    private static SiteStore openBoth(Path data, Meaning meaning) {
+        var readings = SqliteReadingStore.open(data, meaning);
+        try {
+            return new SiteStore(readings, JournalStore.open(data), List.of(), null);
+        } catch (RuntimeException e) {
+            readings.close();
+            throw e;
+        }
+    }
+
+    /** The readings. */
+    public ReadingStore readings() {
+        return readings;
+    }
+
+    /** The journal and the alerts. */
+    public JournalStore journal() {
+        return journal;
+    }
+
+    /** How far unfinished imports have come. */
+    public ImportPositions importPositions() {
+        return readings.importPositions();
+    }
+
+    /** Databases that were found damaged at opening and now stand aside under these names; the grower must be told. */
+    public List<Path> setAside() {
+        return setAside;
+    }
+
+    /**
+     * Removes readings older than the site keeps them, counted back from now, or from the newest reading where the program's
+     * clock runs ahead of it: a clock that is wrong by years must not empty the store.
+     *
+     * @return how many readings went
+     */
+    public long removeOlderThan(Duration keep, Instant now) {
+        return readings.newestTime()
+                .map(newest -> readings.removeBefore((newest.isBefore(now) ? newest : now).minus(keep)))
+                .orElse(0L);
+    }
+
+    @Override
+    public void close() {
+        // The lock goes last: until then nobody else may open the folder.
+        var failures = new ArrayList<RuntimeException>();
+        closeOne(journal::close, failures);
+        closeOne(readings::close, failures);
+        if (lock != null) {
+            closeOne(lock::close, failures);
+        }
+        if (!failures.isEmpty()) {
+            var first = failures.get(0);
+            failures.subList(1, failures.size()).forEach(first::addSuppressed);
+            throw first;
+        }
+    }
+
+    private static void closeOne(Runnable close, List<RuntimeException> failures) {
+        try {
+            close.run();
+        } catch (RuntimeException e) {
+            failures.add(e);
+        }
+    }
+}
