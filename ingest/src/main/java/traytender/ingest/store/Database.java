@@ -106,33 +106,11 @@ final class Database implements AutoCloseable {
         writing.lock();
         try {
             refuseWhenClosed();
-            return inTransaction(work);
+            return Transactions.run(writer, work);
         } catch (SQLException e) {
             throw troubled(e);
         } finally {
             writing.unlock();
-        }
-    }
-
-    private <T> T inTransaction(Work<T> work) throws SQLException {
-        writer.setAutoCommit(false);
-        try {
-            var answer = work.on(writer);
-            writer.commit();
-            return answer;
-        } catch (SQLException | RuntimeException e) {
-            rollback(e);
-            throw e;
-        } finally {
-            writer.setAutoCommit(true);
-        }
-    }
-
-    private void rollback(Exception first) {
-        try {
-            writer.rollback();
-        } catch (SQLException e) {
-            first.addSuppressed(e);
         }
     }
 

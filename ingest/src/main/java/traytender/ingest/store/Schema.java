@@ -30,18 +30,15 @@ record Schema(List<String> files) {
         if (versionOf(connection, where) == version()) {
             return;
         }
-        try (var statement = connection.createStatement()) {
-            statement.execute("BEGIN IMMEDIATE");
-            // Another program may have brought it up while this one waited for its turn.
-            for (var sql : sqlFrom(versionOf(connection, where))) {
-                statement.executeUpdate(sql);
+        Transactions.run(connection, within -> {
+            try (var statement = within.createStatement()) {
+                // Another program may have brought it up while this one waited for its turn.
+                for (var sql : sqlFrom(versionOf(within, where))) {
+                    statement.executeUpdate(sql);
+                }
+                return statement.execute("PRAGMA user_version = " + version());
             }
-            statement.execute("PRAGMA user_version = " + version());
-            statement.execute("COMMIT");
-        } catch (SQLException | RuntimeException e) {
-            rollback(connection, e);
-            throw e;
-        }
+        });
     }
 
     /**
@@ -81,14 +78,6 @@ record Schema(List<String> files) {
             return new String(in.readAllBytes(), UTF_8);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
-        }
-    }
-
-    private static void rollback(Connection connection, Exception first) {
-        try (var statement = connection.createStatement()) {
-            statement.execute("ROLLBACK");
-        } catch (SQLException e) {
-            first.addSuppressed(e);
         }
     }
 }
