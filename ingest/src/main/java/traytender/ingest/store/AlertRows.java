@@ -7,9 +7,10 @@ import java.sql.Connection;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.sql.Types;
+import java.time.DateTimeException;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
@@ -24,8 +25,8 @@ import traytender.ingest.store.StoreException.Trouble;
 final class AlertRows {
     private static final ObjectMapper JSON = new ObjectMapper();
     private static final TypeReference<List<String>> PROBES = new TypeReference<>() {};
-    private static final String COLUMNS = "id, kind, tray, room, zone, urgency, opened_ns, closed_ns, reason, value,"
-            + " threshold, unit, probes, sowing, says, does, expected_ns, earliest_ns, latest_ns";
+    private static final String COLUMNS = "id, kind, tray, room, zone, urgency, opened, closed, reason, value,"
+            + " threshold, unit, probes, sowing, says, does, expected, earliest, latest";
 
     private AlertRows() {}
 
@@ -33,11 +34,11 @@ final class AlertRows {
         try (var upsert = connection.prepareStatement("INSERT INTO alert (" + COLUMNS
                 + ") VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT (id) DO UPDATE SET"
                 + " kind = excluded.kind, tray = excluded.tray, room = excluded.room, zone = excluded.zone,"
-                + " urgency = excluded.urgency, opened_ns = excluded.opened_ns, closed_ns = excluded.closed_ns,"
+                + " urgency = excluded.urgency, opened = excluded.opened, closed = excluded.closed,"
                 + " reason = excluded.reason, value = excluded.value, threshold = excluded.threshold,"
                 + " unit = excluded.unit, probes = excluded.probes, sowing = excluded.sowing, says = excluded.says,"
-                + " does = excluded.does, expected_ns = excluded.expected_ns, earliest_ns = excluded.earliest_ns,"
-                + " latest_ns = excluded.latest_ns, withdrawn = 0")) {
+                + " does = excluded.does, expected = excluded.expected, earliest = excluded.earliest,"
+                + " latest = excluded.latest, withdrawn = 0")) {
             bind(upsert, alert);
             return upsert.executeUpdate();
         }
@@ -50,8 +51,8 @@ final class AlertRows {
         upsert.setString(4, alert.room());
         upsert.setString(5, alert.zone() == null ? null : alert.zone().word());
         upsert.setString(6, alert.urgency().word());
-        setTime(upsert, 7, alert.opened());
-        setTime(upsert, 8, alert.closed());
+        upsert.setString(7, text(alert.opened()));
+        upsert.setString(8, text(alert.closed()));
         upsert.setString(9, alert.reason() == null ? null : alert.reason().word());
         upsert.setDouble(10, alert.value());
         upsert.setDouble(11, alert.limit());
@@ -61,17 +62,13 @@ final class AlertRows {
         upsert.setString(15, alert.says());
         upsert.setString(16, alert.does());
         var forecast = alert.forecast();
-        setTime(upsert, 17, forecast == null ? null : forecast.expected());
-        setTime(upsert, 18, forecast == null ? null : forecast.earliest());
-        setTime(upsert, 19, forecast == null ? null : forecast.latest());
+        upsert.setString(17, text(forecast == null ? null : forecast.expected()));
+        upsert.setString(18, text(forecast == null ? null : forecast.earliest()));
+        upsert.setString(19, text(forecast == null ? null : forecast.latest()));
     }
 
-    private static void setTime(PreparedStatement statement, int column, @Nullable Instant time) throws SQLException {
-        if (time == null) {
-            statement.setNull(column, Types.INTEGER);
-        } else {
-            statement.setLong(column, Times.nanos(time));
-        }
+    private static @Nullable String text(@Nullable Instant time) {
+        return time == null ? null : time.toString();
     }
 
     private static String probes(Alert alert) {
@@ -91,12 +88,12 @@ final class AlertRows {
 
     static List<Alert> select(Connection connection, String which) throws SQLException {
         try (var statement = connection.createStatement();
-                var rows = statement.executeQuery(
-                        "SELECT " + COLUMNS + " FROM alert WHERE " + which + " ORDER BY opened_ns, id")) {
+                var rows = statement.executeQuery("SELECT " + COLUMNS + " FROM alert WHERE " + which)) {
             var alerts = new ArrayList<Alert>();
             while (rows.next()) {
                 alerts.add(alert(rows));
             }
+            alerts.sort(Comparator.comparing(Alert::opened).thenComparing(Alert::id));
             return alerts;
         }
     }
@@ -112,7 +109,7 @@ final class AlertRows {
                     row.getString(4),
                     zone == null ? null : word(Zone.class, zone),
                     word(Urgency.class, row.getString(6)),
-                    Times.ofNanos(row.getLong(7)),
+                    Instant.parse(row.getString(7)),
                     time(row, 8),
                     reason == null ? null : word(ShutOffReason.class, reason),
                     number(row, 10),
@@ -123,7 +120,7 @@ final class AlertRows {
                     row.getString(15),
                     row.getString(16),
                     forecast(row));
-        } catch (JsonProcessingException | IllegalArgumentException e) {
+        } catch (JsonProcessingException | IllegalArgumentException | DateTimeException e) {
             throw new StoreException(Trouble.DAMAGED, "journal.db: alert " + row.getString(1) + " cannot be read", e);
         }
     }
@@ -143,8 +140,8 @@ final class AlertRows {
     }
 
     private static @Nullable Instant time(ResultSet row, int column) throws SQLException {
-        var nanos = row.getLong(column);
-        return row.wasNull() ? null : Times.ofNanos(nanos);
+        var text = row.getString(column);
+        return text == null ? null : Instant.parse(text);
     }
 
     private static double number(ResultSet row, int column) throws SQLException {

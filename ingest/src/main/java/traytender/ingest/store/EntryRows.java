@@ -7,7 +7,9 @@ import java.sql.Connection;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -20,13 +22,13 @@ import traytender.ingest.store.StoreException.Trouble;
 final class EntryRows {
     private static final ObjectMapper JSON = new ObjectMapper();
     private static final TypeReference<Map<String, String>> DETAIL = new TypeReference<>() {};
-    private static final String SAME = "time_ns = ? AND tray = ? AND kind = ? AND detail = ? AND note = ?";
+    private static final String SAME = "time = ? AND tray = ? AND kind = ? AND detail = ? AND note = ?";
 
     private EntryRows() {}
 
     static int insert(Connection connection, JournalEntry entry) throws SQLException {
         try (var insert = connection.prepareStatement(
-                "INSERT OR IGNORE INTO entry (time_ns, tray, kind, detail, note) VALUES (?, ?, ?, ?, ?)")) {
+                "INSERT OR IGNORE INTO entry (time, tray, kind, detail, note) VALUES (?, ?, ?, ?, ?)")) {
             bind(insert, 1, entry);
             return insert.executeUpdate();
         }
@@ -67,18 +69,20 @@ final class EntryRows {
 
     static List<JournalEntry> select(Connection connection, String which) throws SQLException {
         try (var statement = connection.createStatement();
-                var rows = statement.executeQuery("SELECT time_ns, tray, kind, detail, note FROM entry WHERE " + which
-                        + " ORDER BY time_ns, number")) {
+                var rows = statement.executeQuery(
+                        "SELECT time, tray, kind, detail, note FROM entry WHERE " + which + " ORDER BY number")) {
             var entries = new ArrayList<JournalEntry>();
             while (rows.next()) {
                 entries.add(entry(rows));
             }
+            // The text of times does not sort as the times do where one has a fraction of a second. A stable sort.
+            entries.sort(Comparator.comparing(JournalEntry::time));
             return entries;
         }
     }
 
     private static void bind(PreparedStatement statement, int from, JournalEntry entry) throws SQLException {
-        statement.setLong(from, Times.nanos(entry.time()));
+        statement.setString(from, entry.time().toString());
         statement.setString(from + 1, entry.tray());
         statement.setString(from + 2, entry.kind().word());
         statement.setString(from + 3, detail(entry));
@@ -100,7 +104,7 @@ final class EntryRows {
                         Trouble.DAMAGED, "journal.db: no kind of journal entry is called " + word, null));
         try {
             return new JournalEntry(
-                    Times.ofNanos(row.getLong(1)),
+                    Instant.parse(row.getString(1)),
                     row.getString(2),
                     kind,
                     JSON.readValue(row.getString(4), DETAIL),

@@ -33,7 +33,6 @@ public final class JournalStore implements AutoCloseable {
      * Keeps an entry; an identical one changes nothing, also when it has been corrected or withdrawn since.
      *
      * @return whether it was not there before
-     * @throws IllegalArgumentException when its time is outside the years 1678 to 2262
      */
     public boolean add(JournalEntry entry) {
         return addAll(List.of(entry)) == 1;
@@ -54,7 +53,6 @@ public final class JournalStore implements AutoCloseable {
      * Puts an entry in the place of a wrong one, which stays on record.
      *
      * @return false, with nothing changed, when the wrong entry is not there
-     * @throws IllegalArgumentException when a time is outside the years 1678 to 2262
      */
     public boolean correct(JournalEntry wrong, JournalEntry right) {
         return database.write(connection -> {
@@ -105,7 +103,7 @@ public final class JournalStore implements AutoCloseable {
 
     /** The alerts that have not closed, in the same order. */
     public List<Alert> openAlerts() {
-        return database.read(connection -> AlertRows.select(connection, "withdrawn = 0 AND closed_ns IS NULL"));
+        return database.read(connection -> AlertRows.select(connection, "withdrawn = 0 AND closed IS NULL"));
     }
 
     /** The alerts that were taken back, in the same order. */
@@ -116,9 +114,7 @@ public final class JournalStore implements AutoCloseable {
     /** Remembers that the grower has seen an alert; the first time stays. */
     public void markSeen(String alertId, Instant when) {
         database.write(connection -> AlertRows.update(
-                connection,
-                "UPDATE alert SET seen_ns = coalesce(seen_ns, " + Times.nanos(when) + ") WHERE id = ?",
-                alertId));
+                connection, "UPDATE alert SET seen = coalesce(seen, '" + when + "') WHERE id = ?", alertId));
     }
 
     /** Ids of the alerts the grower has seen. */
@@ -128,7 +124,7 @@ public final class JournalStore implements AutoCloseable {
 
     private static Set<String> seen(Connection connection) throws SQLException {
         try (var statement = connection.createStatement();
-                var rows = statement.executeQuery("SELECT id FROM alert WHERE seen_ns IS NOT NULL")) {
+                var rows = statement.executeQuery("SELECT id FROM alert WHERE seen IS NOT NULL")) {
             var seen = new ArrayList<String>();
             while (rows.next()) {
                 seen.add(rows.getString(1));

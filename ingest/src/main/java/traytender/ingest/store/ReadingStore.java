@@ -19,11 +19,16 @@ public interface ReadingStore extends AutoCloseable {
     /** Stores the readings as one group; all of them are on disk when it returns. */
     AppendResult append(List<RawReading> readings);
 
+    /** The readings of the site's probes, as {@link #source(List)} gives them. */
+    default ReadingSource source(Site site) {
+        return source(site.probes());
+    }
+
     /**
-     * The readings of the site's probes, in the order of evaluation. Each scan reads the store anew in small pieces; its
-     * memory does not grow with the number of readings.
+     * The readings of some probes, in the order of evaluation. Each scan reads the store anew in small pieces; its memory does not
+     * grow with the number of readings.
      */
-    ReadingSource source(Site site);
+    ReadingSource source(List<Probe> probes);
 
     /** One probe's readings in order of time, {@code from} inclusive, {@code to} exclusive. */
     List<Reading> readings(Probe probe, Instant from, Instant to);

@@ -14,7 +14,6 @@ import org.jspecify.annotations.Nullable;
 import traytender.config.reading.Reading;
 import traytender.config.reading.ReadingSource;
 import traytender.config.site.Probe;
-import traytender.config.site.Site;
 
 /**
  * Readings in {@code readings.db}:
@@ -152,10 +151,10 @@ public final class SqliteReadingStore implements ReadingStore {
     }
 
     @Override
-    public ReadingSource source(Site site) {
+    public ReadingSource source(List<Probe> probes) {
         return (fromMs, toMs, consumer) -> database.read(connection -> {
             var cursors = new ArrayList<ProbeCursor>();
-            for (var probe : site.probes()) {
+            for (var probe : probes) {
                 var number = numberOf(connection, probe);
                 if (number != null) {
                     cursors.add(new ProbeCursor(probe, number, fromMs));

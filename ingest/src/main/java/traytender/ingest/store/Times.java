@@ -2,17 +2,15 @@ package traytender.ingest.store;
 
 import java.time.Instant;
 
-/** Moments as the numbers the tables keep. */
-final class Times {
-    private static final long NANOS = 1_000_000_000L;
-
+/** Moments as the numbers the readings are kept by. */
+public final class Times {
     private Times() {}
 
     /**
      * The first whole millisecond not before the time, so that {@code time_ms >= it} means the same as {@code time >= it}; times
      * too far for a long become its ends.
      */
-    static long ceilingMs(Instant time) {
+    public static long ceilingMs(Instant time) {
         if (time.getEpochSecond() >= Long.MAX_VALUE / 1000) {
             return Long.MAX_VALUE;
         }
@@ -21,22 +19,5 @@ final class Times {
         }
         var floor = time.toEpochMilli();
         return Instant.ofEpochMilli(floor).isBefore(time) ? floor + 1 : floor;
-    }
-
-    /**
-     * Nanoseconds since 1970.
-     *
-     * @throws IllegalArgumentException outside the years 1678 to 2262, which a long of nanoseconds cannot tell
-     */
-    static long nanos(Instant time) {
-        try {
-            return Math.addExact(Math.multiplyExact(time.getEpochSecond(), NANOS), time.getNano());
-        } catch (ArithmeticException e) {
-            throw new IllegalArgumentException(time + " is outside the years 1678 to 2262", e);
-        }
-    }
-
-    static Instant ofNanos(long nanos) {
-        return Instant.ofEpochSecond(Math.floorDiv(nanos, NANOS), Math.floorMod(nanos, NANOS));
     }
 }

@@ -1,14 +1,17 @@
 package traytender.ingest.store;
 
+import java.time.Instant;
 import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
+import traytender.config.crop.Stage;
 import traytender.config.reading.Reading;
 import traytender.config.site.Binding;
 import traytender.config.site.Broker;
 import traytender.config.site.Calibration;
+import traytender.config.site.Cells;
 import traytender.config.site.Dated;
 import traytender.config.site.Messages;
 import traytender.config.site.Place;
@@ -18,6 +21,7 @@ import traytender.config.site.Room;
 import traytender.config.site.RoomKind;
 import traytender.config.site.Site;
 import traytender.config.site.StoreSettings;
+import traytender.config.site.Tray;
 
 /** A small site for tests, and a meaning that is easy to check: the value is the raw value doubled. */
 public final class Bench {
@@ -32,8 +36,28 @@ public final class Bench {
         return site(Stream.of(probes).map(Bench::probe).toArray(Probe[]::new));
     }
 
+    /** A site with one room, one tray on its bench, and no probes. */
+    public static Site siteWithTray(String tray) {
+        return site(
+                List.of(new Tray(
+                        tray,
+                        "propagation",
+                        null,
+                        null,
+                        new Cells(8, 16),
+                        "peat-perlite",
+                        Stage.GERMINATING,
+                        List.of(),
+                        Instant.MIN)),
+                List.of());
+    }
+
     /** A site with one room and these probes. */
     public static Site site(Probe... probes) {
+        return site(List.of(), List.of(probes));
+    }
+
+    private static Site site(List<Tray> trays, List<Probe> probes) {
         return new Site(
                 "Alder Lane Nursery",
                 ZoneId.of("Europe/Dublin"),
@@ -41,8 +65,8 @@ public final class Bench {
                 false,
                 List.of(new Room("propagation", RoomKind.INDOORS, null)),
                 List.of(),
-                List.of(),
-                List.of(probes),
+                trays,
+                probes,
                 new Messages(new Broker.BuiltIn("127.0.0.1", 1883), "traytender"),
                 new StoreSettings(null, null),
                 null,
