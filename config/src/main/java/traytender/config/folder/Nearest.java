@@ -13,9 +13,14 @@ final class Nearest {
     static Optional<String> to(String word, Collection<String> known) {
         String plain = plain(word);
         return known.stream()
-                .filter(candidate -> distance(plain, plain(candidate)) <= Math.max(1, candidate.length() / 3))
+                .filter(candidate -> distance(plain, plain(candidate)) <= near(candidate))
                 .min(Comparator.<String>comparingInt(candidate -> distance(plain, plain(candidate)))
                         .thenComparing(Comparator.naturalOrder()));
+    }
+
+    /** A third of the letters, at least one, but never all of them. */
+    private static int near(String candidate) {
+        return Math.min(candidate.length() - 1, Math.max(1, candidate.length() / 3));
     }
 
     private static String plain(String word) {

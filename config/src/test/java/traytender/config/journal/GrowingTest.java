@@ -1,0 +1,386 @@
+package traytender.config.journal;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalTime;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import traytender.config.crop.Crops;
+import traytender.config.crop.Stage;
+import traytender.config.folder.SiteReader;
+import traytender.config.journal.Growing.Doubt;
+import traytender.config.site.Binding;
+import traytender.config.site.Broker;
+import traytender.config.site.Calibration;
+import traytender.config.site.Cell;
+import traytender.config.site.CellBlock;
+import traytender.config.site.Cells;
+import traytender.config.site.Dated;
+import traytender.config.site.Mat;
+import traytender.config.site.Messages;
+import traytender.config.site.Place;
+import traytender.config.site.Probe;
+import traytender.config.site.Quantity;
+import traytender.config.site.Room;
+import traytender.config.site.RoomKind;
+import traytender.config.site.Site;
+import traytender.config.site.Sowing;
+import traytender.config.site.StoreSettings;
+import traytender.config.site.Tray;
+import traytender.config.site.Zone;
+
+/** A tray T01 with tomato in front of pepper, a tray T05 that is empty at first, on a bench of 8 x 16 cells each. */
+class GrowingTest {
+    private static final Crops CROPS = SiteReader.crops(null, null);
+    private static final Instant START = Instant.parse("2026-03-02T08:00:00Z");
+    private static final Sowing TOMATO = new Sowing(new CellBlock(1, 4, 1, 16), "tomato", "Copper Lantern", null, null);
+    private static final Sowing PEPPER = new Sowing(new CellBlock(5, 8, 1, 16), "pepper", "Long Meadow", null, null);
+
+    private final List<JournalEntry> journal = new ArrayList<>();
+
+    private static Site site(Stage stage, List<Sowing> ofT05) {
+        return new Site(
+                "Alder Lane Nursery",
+                ZoneId.of("Europe/Dublin"),
+                null,
+                false,
+                List.of(new Room("propagation", RoomKind.INDOORS, null), new Room("frame", RoomKind.OUTDOORS, null)),
+                List.of(new Mat("mat-1", "propagation", false, null)),
+                List.of(tray("T01", stage, List.of(TOMATO, PEPPER)), tray("T05", Stage.GERMINATING, ofT05)),
+                List.of(),
+                new Messages(new Broker.BuiltIn("127.0.0.1", 1883), "traytender"),
+                new StoreSettings(null, null),
+                null,
+                LocalTime.of(7, 0));
+    }
+
+    private static Tray tray(String id, Stage stage, List<Sowing> sowings) {
+        return new Tray(id, "propagation", null, "mat-1", new Cells(8, 16), "", stage, sowings, Instant.MIN);
+    }
+
+    private static Instant day(int days) {
+        return START.plus(Duration.ofDays(days));
+    }
+
+    private void write(int days, String tray, EntryKind kind, String detail) {
+        journal.add(JournalEntry.of(day(days), tray, kind, detail));
+    }
+
+    private Growing growing() {
+        return Growing.of(site(Stage.GERMINATING, List.of()), CROPS, journal);
+    }
+
+    private String stages(int days) {
+        return stages(growing(), "T01", day(days));
+    }
+
+    private static String stages(Growing growing, String tray, Instant time) {
+        return growing.at(tray, time).sowings().stream()
+                .map(now -> now.sowing().crop() + " " + now.block().firstRow() + "-"
+                        + now.block().lastRow() + " " + now.stage().word())
+                .sorted()
+                .toList()
+                .toString();
+    }
+
+    @Test
+    void withoutJournal_theSiteFileHolds() {
+        TrayNow now = growing().at("T01", day(0));
+
+        assertThat(stages(0)).isEqualTo("[pepper 5-8 germinating, tomato 1-4 germinating]");
+        assertThat(now.room()).isEqualTo("propagation");
+        assertThat(now.mat()).isEqualTo("mat-1");
+        assertThat(now.since()).isEqualTo(Instant.MIN);
+        assertThat(now.sowings().get(0).stageSince()).isEqualTo(Instant.MIN);
+        assertThat(now.sowings().get(0).limits()).isEqualTo(CROPS.get("tomato").limits(Stage.GERMINATING));
+    }
+
+    @Test
+    void emerged_makesSeedlingsFromHalfOn() {
+        write(6, "T01", EntryKind.EMERGED, "percent=49");
+        write(7, "T01", EntryKind.EMERGED, "percent=50;rows=1-4");
+        write(9, "T01", EntryKind.EMERGED, "count=60;of=64");
+
+        assertThat(stages(6)).isEqualTo("[pepper 5-8 germinating, tomato 1-4 germinating]");
+        assertThat(stages(7)).isEqualTo("[pepper 5-8 germinating, tomato 1-4 seedling]");
+        assertThat(stages(9)).isEqualTo("[pepper 5-8 seedling, tomato 1-4 seedling]");
+        assertThat(growing().at("T01", day(9)).sowings())
+                .filteredOn(now -> now.sowing().crop().equals("tomato"))
+                .extracting(SowingNow::stageSince)
+                .containsExactly(day(7));
+    }
+
+    @Test
+    void emerged_neverTakesALaterStageBack() {
+        write(6, "T01", EntryKind.STAGE, "stage=growing-on");
+        write(7, "T01", EntryKind.EMERGED, "");
+
+        assertThat(stages(7)).isEqualTo("[pepper 5-8 growing-on, tomato 1-4 growing-on]");
+    }
+
+    @Test
+    void emergedRowsWithinASowing_partIt() {
+        write(7, "T01", EntryKind.EMERGED, "rows=1-2");
+
+        assertThat(stages(7)).isEqualTo("[pepper 5-8 germinating, tomato 1-2 seedling, tomato 3-4 germinating]");
+    }
+
+    @Test
+    void pottedUpInPlace_recoversForTheCropsDays() {
+        write(20, "T01", EntryKind.POTTED_UP, "rows=1-4");
+        Growing growing = growing();
+        Duration recovery = Duration.ofDays(
+                (long) CROPS.get("tomato").limits(Stage.RECOVERING).recoveryDays());
+
+        assertThat(stages(20)).isEqualTo("[pepper 5-8 germinating, tomato 1-4 recovering]");
+        assertThat(stages(growing, "T01", day(20).plus(recovery).minusMillis(1)))
+                .contains("tomato 1-4 recovering");
+        assertThat(stages(growing, "T01", day(20).plus(recovery))).contains("tomato 1-4 growing-on");
+        SowingNow now = growing.at("T01", day(40)).sowingAt(new Cell(1, 1)).orElseThrow();
+        assertThat(now.pottedUpAt()).isEqualTo(day(20));
+        assertThat(now.stageSince()).isEqualTo(day(20).plus(recovery));
+    }
+
+    @Test
+    void pottedUpInto_anEmptyTray_fillsIt() {
+        write(20, "T01", EntryKind.POTTED_UP, "rows=1-4;to=T05");
+
+        assertThat(stages(20)).isEqualTo("[pepper 5-8 germinating]");
+        assertThat(stages(growing(), "T05", day(20))).isEqualTo("[tomato 1-8 recovering]");
+        assertThat(stages(growing(), "T05", day(30))).isEqualTo("[tomato 1-8 growing-on]");
+        assertThat(growing().at("T05", day(19)).sowings()).isEmpty();
+    }
+
+    @Test
+    void pottedUpInto_namedRows_leavesTheOthers() {
+        write(20, "T01", EntryKind.POTTED_UP, "rows=1-4;to=T05;to-rows=1-2");
+        write(21, "T01", EntryKind.POTTED_UP, "rows=5-8;to=T05");
+
+        assertThat(stages(growing(), "T05", day(21))).isEqualTo("[pepper 3-8 recovering, tomato 1-2 recovering]");
+        assertThat(growing().at("T01", day(21)).sowings()).isEmpty();
+    }
+
+    @Test
+    void pottedUpInto_severalVarieties_shareTheRows() {
+        write(20, "T01", EntryKind.POTTED_UP, "to=T05");
+
+        assertThat(stages(growing(), "T05", day(20))).isEqualTo("[pepper 5-8 recovering, tomato 1-4 recovering]");
+    }
+
+    @Test
+    void pottedUpInto_aTrayWhoseLabelsAreKnown_keepsThem() {
+        Site site = site(Stage.SEEDLING, List.of(TOMATO.withBlock(new CellBlock(3, 6, 1, 8))));
+        write(20, "T01", EntryKind.POTTED_UP, "rows=1-4;to=T05");
+
+        Growing growing = Growing.of(site, CROPS, journal);
+
+        assertThat(stages(growing, "T05", day(20))).isEqualTo("[tomato 3-6 recovering]");
+    }
+
+    @Test
+    void pottedUpSome_leavesTheOthersWhereTheyStood() {
+        write(20, "T01", EntryKind.POTTED_UP, "rows=1-4;to=T05;count=20");
+
+        assertThat(stages(20)).isEqualTo("[pepper 5-8 germinating, tomato 1-4 germinating]");
+        assertThat(stages(growing(), "T05", day(20))).isEqualTo("[tomato 1-8 recovering]");
+    }
+
+    @Test
+    void pottedUpInto_anUnknownTray_emptiesTheCellsAndIsDoubted() {
+        write(20, "T01", EntryKind.POTTED_UP, "rows=1-4;to=T99");
+
+        assertThat(stages(20)).isEqualTo("[pepper 5-8 germinating]");
+        assertThat(growing().doubts())
+                .extracting(Doubt::why)
+                .singleElement()
+                .asString()
+                .contains("no tray named T99");
+    }
+
+    @Test
+    void moved_takesTheTrayOffItsMat() {
+        write(30, "T01", EntryKind.MOVED, "to=frame");
+        write(31, "T01", EntryKind.MOVED, "to=cellar");
+        write(32, "T01", EntryKind.MOVED, "");
+
+        TrayNow now = growing().at("T01", day(33));
+
+        assertThat(now.room()).isEqualTo("frame");
+        assertThat(now.mat()).isNull();
+        assertThat(now.movedAt()).isEqualTo(day(30));
+        assertThat(growing().doubts()).hasSize(2);
+    }
+
+    @Test
+    void movedOffItsMat_inTheSameRoom() {
+        write(30, "T01", EntryKind.MOVED, "mat=none");
+        write(31, "T01", EntryKind.MOVED, "mat=mat-1");
+
+        assertThat(growing().at("T01", day(30)).mat()).isNull();
+        assertThat(growing().at("T01", day(31)).mat()).isEqualTo("mat-1");
+        assertThat(growing().doubts()).isEmpty();
+    }
+
+    @Test
+    void turned_changesFrontAndBackAndLeftAndRight() {
+        write(3, "T01", EntryKind.TURNED, "");
+        write(7, "T01", EntryKind.EMERGED, "rows=5-8");
+        Probe probe = probe(Dated.always(new Place.InCell("T01", new Cell(1, 3))));
+        Growing growing = growing();
+
+        assertThat(stages(2)).isEqualTo("[pepper 5-8 germinating, tomato 1-4 germinating]");
+        assertThat(stages(3)).isEqualTo("[pepper 1-4 germinating, tomato 5-8 germinating]");
+        assertThat(stages(7)).isEqualTo("[pepper 1-4 germinating, tomato 5-8 seedling]");
+        assertThat(growing.cell(probe, day(2))).contains(new Cell(1, 3));
+        assertThat(growing.cell(probe, day(3))).contains(new Cell(8, 14));
+        assertThat(Zone.of(growing.cell(probe, day(3)).orElseThrow(), new Cells(8, 16)))
+                .isEqualTo(Zone.EDGE_BACK);
+        assertThat(growing.sowing(probe, day(7)).orElseThrow().sowing().crop()).isEqualTo("tomato");
+        assertThat(growing.sowing(probe, day(7)).orElseThrow().stage()).isEqualTo(Stage.SEEDLING);
+    }
+
+    @Test
+    void probePutInAfterTurning_isWhereTheFileSaysOnTheBench() {
+        write(3, "T01", EntryKind.TURNED, "");
+        write(9, "T01", EntryKind.TURNED, "");
+        Probe probe =
+                probe(new Dated<>(List.of(new Dated.From<>(day(5), (Place) new Place.InCell("T01", new Cell(1, 3))))));
+
+        assertThat(growing().cell(probe, day(4))).isEmpty();
+        assertThat(growing().cell(probe, day(5))).contains(new Cell(1, 3));
+        assertThat(growing().cell(probe, day(9))).contains(new Cell(8, 14));
+    }
+
+    private static Probe probe(Dated<Place> at) {
+        return new Probe(
+                "p",
+                Quantity.MOISTURE,
+                at,
+                new Binding.Text("t", Map.of()),
+                Dated.always(new Calibration.None()),
+                null);
+    }
+
+    @Test
+    void coveredUncoveredFedHardeningPlantedOut_doWhatTheySay() {
+        write(1, "T01", EntryKind.COVERED, "");
+        write(5, "T01", EntryKind.UNCOVERED, "");
+        write(20, "T01", EntryKind.FED, "rows=1-4");
+        write(40, "T01", EntryKind.HARDENING, "");
+        write(50, "T01", EntryKind.PLANTED_OUT, "rows=1-4;count=60");
+
+        assertThat(growing().at("T01", day(4)).covered()).isTrue();
+        assertThat(growing().at("T01", day(5)).covered()).isFalse();
+        assertThat(growing()
+                        .at("T01", day(20))
+                        .sowingAt(new Cell(1, 1))
+                        .orElseThrow()
+                        .fedAt())
+                .isEqualTo(day(20));
+        assertThat(growing()
+                        .at("T01", day(20))
+                        .sowingAt(new Cell(8, 1))
+                        .orElseThrow()
+                        .fedAt())
+                .isNull();
+        assertThat(stages(40)).isEqualTo("[pepper 5-8 hardening, tomato 1-4 hardening]");
+        assertThat(stages(50)).isEqualTo("[pepper 5-8 hardening, tomato 1-4 planted-out]");
+        assertThat(growing().at("T01", day(50)).isWatched()).isTrue();
+    }
+
+    @Test
+    void sown_addsASowingInPlaceOfWhatStoodThere() {
+        write(2, "T01", EntryKind.SOWN, "rows=4-5;crop=basil;variety=Pale Anchor;seeds-per-cell=3");
+
+        assertThat(stages(2)).isEqualTo("[basil 4-5 germinating, pepper 6-8 germinating, tomato 1-3 germinating]");
+        Sowing basil = growing()
+                .at("T01", day(2))
+                .sowingAt(new Cell(4, 1))
+                .orElseThrow()
+                .sowing();
+        assertThat(basil.seedsPerCell()).isEqualTo(3);
+        assertThat(basil.sown()).hasToString("2026-03-04");
+    }
+
+    @Test
+    void sownAgain_beginsAnew() {
+        write(7, "T01", EntryKind.EMERGED, "");
+        write(10, "T01", EntryKind.SOWN, "rows=1-4");
+
+        assertThat(stages(10)).isEqualTo("[pepper 5-8 seedling, tomato 1-4 germinating]");
+    }
+
+    @Test
+    void sownOfAnUnknownCrop_isDoubtedAndKept() {
+        write(2, "T01", EntryKind.SOWN, "rows=4;crop=moonflower");
+
+        assertThat(stages(2)).isEqualTo("[pepper 5-8 germinating, tomato 1-4 germinating]");
+        assertThat(growing().doubts()).hasSize(1);
+    }
+
+    @Test
+    void firstReading_holdsTheFilesStageAgainstEarlierEntries() {
+        write(2, "T01", EntryKind.SOWN, "");
+        Site site = site(Stage.SEEDLING, List.of());
+
+        Growing growing = Growing.of(site, CROPS, journal, day(9));
+
+        assertThat(stages(growing, "T01", day(8))).contains("tomato 1-4 germinating");
+        assertThat(stages(growing, "T01", day(9))).isEqualTo("[pepper 5-8 seedling, tomato 1-4 seedling]");
+    }
+
+    @Test
+    void unreadableRows_areTakenAsTheWholeTrayAndDoubted() {
+        write(7, "T01", EntryKind.EMERGED, "rows=front");
+        write(8, "T01", EntryKind.STAGE, "stage=hardening;rows=12-14");
+
+        assertThat(stages(8)).isEqualTo("[pepper 5-8 seedling, tomato 1-4 seedling]");
+        assertThat(growing().doubts()).hasSize(2);
+    }
+
+    @Test
+    void cellWithoutASowing_countsAsItsNearest() {
+        write(20, "T01", EntryKind.POTTED_UP, "rows=3-6;to=T05");
+
+        TrayNow now = growing().at("T01", day(20));
+
+        assertThat(now.sowingAt(new Cell(3, 5)).orElseThrow().sowing().crop()).isEqualTo("tomato");
+        assertThat(now.sowingAt(new Cell(6, 5)).orElseThrow().sowing().crop()).isEqualTo("pepper");
+    }
+
+    @Test
+    void orderOfTheList_doesNotMatter() {
+        write(3, "T01", EntryKind.TURNED, "");
+        write(7, "T01", EntryKind.EMERGED, "rows=5-8");
+        write(20, "T01", EntryKind.POTTED_UP, "rows=5-8;to=T05");
+        write(25, "T05", EntryKind.MOVED, "to=frame");
+        write(40, "T05", EntryKind.HARDENING, "");
+        Growing inOrder = growing();
+
+        Collections.shuffle(journal, new Random(7));
+
+        assertThat(growing().changes("T01")).isEqualTo(inOrder.changes("T01"));
+        assertThat(growing().changes("T05")).isEqualTo(inOrder.changes("T05"));
+    }
+
+    @Test
+    void changes_areOnePerTimeAndInOrder() {
+        write(3, "T01", EntryKind.TURNED, "");
+        write(3, "T01", EntryKind.COVERED, "");
+        write(20, "T01", EntryKind.POTTED_UP, "");
+
+        assertThat(growing().changes("T01"))
+                .extracting(TrayNow::since)
+                .containsExactly(Instant.MIN, day(3), day(20), day(25));
+        assertThat(growing().changes("T99")).isEmpty();
+        assertThatThrownBy(() -> growing().at("T99", day(1))).isInstanceOf(IllegalArgumentException.class);
+    }
+}
