@@ -17,7 +17,8 @@ import traytender.ingest.store.StoreException.Trouble;
  * @param files resource names beside this class, the first is version 1
  */
 record Schema(List<String> files) {
-    static final Schema READINGS = new Schema(List.of("readings/v001__readings.sql", "readings/v002__import.sql"));
+    static final Schema READINGS = new Schema(
+            List.of("readings/v001__readings.sql", "readings/v002__import.sql", "readings/v003__outbox.sql"));
     static final Schema JOURNAL = new Schema(List.of("journal/v001__journal.sql"));
 
     /** What {@code user_version} is once all files are in. */

@@ -7,8 +7,10 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
+import traytender.config.folder.SiteFolder;
 import traytender.ingest.store.StoreException.Trouble;
 
 /**
@@ -54,6 +56,37 @@ public final class SiteStore implements AutoCloseable {
             lock.close();
             throw e;
         }
+    }
+
+    /**
+     * Opens a site's {@code data} folder to read and write, as {@link #open(Path, Meaning, Clock)} does. From then on every reading
+     * stored also goes into the outbox, when the site names a long-term database; {@link #influxOutbox} sends them.
+     */
+    public static SiteStore open(SiteFolder folder, Meaning meaning, Clock clock) {
+        var store = open(folder.data(), meaning, clock);
+        try {
+            var influx = folder.site().store().influx();
+            if (influx == null) {
+                store.readings.outbox().shut();
+            } else {
+                store.readings.outbox().openFor(influx.url() + " " + influx.database());
+            }
+            return store;
+        } catch (RuntimeException e) {
+            store.close();
+            throw e;
+        }
+    }
+
+    /**
+     * What sends readings to the site's long-term database; empty when it names none. Not started yet; whoever starts it closes it
+     * before this store.
+     *
+     * @throws StoreException when the password or token file cannot be read
+     */
+    public Optional<InfluxOutbox> influxOutbox(SiteFolder folder, Meaning meaning) {
+        return Optional.ofNullable(folder.site().store().influx())
+                .map(influx -> InfluxOutbox.of(readings.outbox(), influx, folder.path(), folder.site(), meaning));
     }
 
     private static <T> T openOrBegin(Path data, String name, Clock clock, List<Path> setAside, Function<Path, T> open) {

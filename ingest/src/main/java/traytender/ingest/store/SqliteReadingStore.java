@@ -2,6 +2,7 @@ package traytender.ingest.store;
 
 import java.nio.file.Path;
 import java.sql.Connection;
+import java.sql.PreparedStatement;
 import java.sql.SQLException;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -41,12 +42,14 @@ public final class SqliteReadingStore implements ReadingStore {
 
     private final Database database;
     private final Meaning meaning;
+    private final Outbox outbox;
     /** Probe id to number; a probe's number never changes, and only committed ones are here. */
     private final Map<String, Integer> numbers = new ConcurrentHashMap<>();
 
     private SqliteReadingStore(Database database, Meaning meaning) {
         this.database = database;
         this.meaning = meaning;
+        this.outbox = new Outbox(database);
     }
 
     /** A store over a database that is open already. */
@@ -76,33 +79,62 @@ public final class SqliteReadingStore implements ReadingStore {
         return new ImportPositions(database);
     }
 
+    /** Where readings wait that are sent on. */
+    Outbox outbox() {
+        return outbox;
+    }
+
     @Override
     public AppendResult append(List<RawReading> readings) {
         if (readings.isEmpty()) {
             return new AppendResult(List.of(), 0);
         }
         var newNumbers = new HashMap<String, Integer>();
-        var result = database.write(connection -> insert(connection, readings, newNumbers));
+        var sendOn = outbox.isOpen();
+        var result = database.write(connection -> {
+            var fresh = insert(connection, readings, newNumbers);
+            if (sendOn) {
+                sendOn(connection, fresh, newNumbers);
+            }
+            return new AppendResult(fresh, readings.size() - fresh.size());
+        });
         numbers.putAll(newNumbers);
+        if (sendOn) {
+            outbox.entered(result.stored());
+        }
         return result;
     }
 
-    private AppendResult insert(Connection connection, List<RawReading> readings, Map<String, Integer> newNumbers)
+    private List<RawReading> insert(Connection connection, List<RawReading> readings, Map<String, Integer> newNumbers)
             throws SQLException {
         // Row by row: a JDBC batch does the same inside, and its exception hides what went wrong.
         try (var insert = connection.prepareStatement(INSERT)) {
             var fresh = new ArrayList<RawReading>(readings.size());
             for (var reading : readings) {
-                insert.setInt(1, numberOf(connection, reading.probe(), newNumbers));
-                insert.setLong(2, reading.timeMs());
-                insert.setDouble(3, reading.raw());
-                insert.setInt(4, reading.marks());
+                bind(insert, reading, numberOf(connection, reading.probe(), newNumbers));
                 if (insert.executeUpdate() > 0) {
                     fresh.add(reading);
                 }
             }
-            return new AppendResult(fresh, readings.size() - fresh.size());
+            return fresh;
         }
+    }
+
+    private void sendOn(Connection connection, List<RawReading> fresh, Map<String, Integer> newNumbers)
+            throws SQLException {
+        try (var insert = Outbox.insert(connection)) {
+            for (var reading : fresh) {
+                bind(insert, reading, numberOf(connection, reading.probe(), newNumbers));
+                insert.executeUpdate();
+            }
+        }
+    }
+
+    private static void bind(PreparedStatement insert, RawReading reading, int number) throws SQLException {
+        insert.setInt(1, number);
+        insert.setLong(2, reading.timeMs());
+        insert.setDouble(3, reading.raw());
+        insert.setInt(4, reading.marks());
     }
 
     private int numberOf(Connection connection, String probe, Map<String, Integer> newNumbers) throws SQLException {

@@ -57,6 +57,23 @@ public final class Bench {
         return site(List.of(), List.of(probes));
     }
 
+    /** The same site with other store settings. */
+    public static Site withStore(Site site, StoreSettings store) {
+        return new Site(
+                site.name(),
+                site.timezone(),
+                site.location(),
+                site.fahrenheit(),
+                site.rooms(),
+                site.mats(),
+                site.trays(),
+                site.probes(),
+                site.messages(),
+                store,
+                site.lastFrost(),
+                site.morningRound());
+    }
+
     private static Site site(List<Tray> trays, List<Probe> probes) {
         return new Site(
                 "Alder Lane Nursery",

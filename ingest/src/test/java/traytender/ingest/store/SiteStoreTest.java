@@ -160,11 +160,15 @@ class SiteStoreTest {
     }
 
     @Test
-    void olderTables_areBroughtUp_andKeepTheirReadings() throws Exception {
-        fill();
-        sql("DROP TABLE import_position; DROP TABLE IF EXISTS outbox; DROP TABLE IF EXISTS outbox_state;"
-                + " DROP TABLE IF EXISTS outbox_history; DROP TABLE IF EXISTS outbox_refused; PRAGMA user_version = 1");
+    void olderTables_areBroughtUp_andKeepTheirReadings() {
+        var first = new Schema(List.of("readings/v001__readings.sql"));
+        try (var database = Database.open(data().resolve("readings.db"), first)) {
+            SqliteReadingStore.over(database, Bench.DOUBLED).append(List.of(READING));
+        }
 
+        try (var reader = SiteStore.openToRead(data(), Bench.DOUBLED)) {
+            assertThat(reader.readings().count()).isEqualTo(1);
+        }
         try (var store = open()) {
             store.importPositions().remember("file", 7);
             assertThat(store.importPositions().of("file")).isEqualTo(7);

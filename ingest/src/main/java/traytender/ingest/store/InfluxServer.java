@@ -1,0 +1,121 @@
+package traytender.ingest.store;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.concurrent.TimeUnit;
+import java.util.function.Supplier;
+import okhttp3.OkHttpClient;
+import org.influxdb.InfluxDB;
+import org.influxdb.InfluxDB.ConsistencyLevel;
+import org.influxdb.InfluxDBException;
+import org.influxdb.InfluxDBException.DatabaseNotFoundException;
+import org.influxdb.InfluxDBFactory;
+import org.influxdb.dto.BatchPoints;
+import org.influxdb.dto.Point;
+import org.influxdb.dto.Query;
+import org.jspecify.annotations.Nullable;
+import traytender.config.site.StoreSettings.Influx;
+
+/** One InfluxDB server and database, written to by its 1.x API, which later servers answer, too. For one thread, but for closing. */
+final class InfluxServer implements AutoCloseable {
+    /** A server on a small board that compacts may take long to answer; our choice. */
+    private static final long TIMEOUT_SECONDS = 30;
+
+    private final Supplier<InfluxDB> connect;
+    private final String database;
+    private @Nullable InfluxDB connected;
+
+    private InfluxServer(Supplier<InfluxDB> connect, String database) {
+        this.connect = connect;
+        this.database = database;
+    }
+
+    /**
+     * Says where the server is; nothing is sent yet.
+     *
+     * @param folder the site folder, which password and token files are relative to
+     * @throws StoreException when such a file cannot be read
+     */
+    static InfluxServer of(Influx settings, Path folder) {
+        var client = new OkHttpClient.Builder()
+                .connectTimeout(TIMEOUT_SECONDS, TimeUnit.SECONDS)
+                .readTimeout(TIMEOUT_SECONDS, TimeUnit.SECONDS)
+                .writeTimeout(TIMEOUT_SECONDS, TimeUnit.SECONDS);
+        var token = secret(settings.tokenFile(), folder);
+        if (token != null) {
+            client.addInterceptor(chain -> chain.proceed(chain.request()
+                    .newBuilder()
+                    .header("Authorization", "Token " + token)
+                    .build()));
+        }
+        return new InfluxServer(
+                connection(settings, secret(settings.passwordFile(), folder), client), settings.database());
+    }
+
+    /** The library looks the host's name up when it is made, which fails while the network is away: so it is made when needed. */
+    private static Supplier<InfluxDB> connection(
+            Influx settings, @Nullable String password, OkHttpClient.Builder client) {
+        var user = settings.user();
+        return user == null
+                ? () -> InfluxDBFactory.connect(settings.url(), client).enableGzip()
+                : () -> InfluxDBFactory.connect(settings.url(), user, password == null ? "" : password, client)
+                        .enableGzip();
+    }
+
+    private static @Nullable String secret(@Nullable String file, Path folder) {
+        if (file == null) {
+            return null;
+        }
+        var path = folder.resolve(file);
+        try {
+            return Files.readString(path).strip();
+        } catch (IOException e) {
+            throw Troubles.of(e, path.toString());
+        }
+    }
+
+    /**
+     * Writes the points; they are in the database when this returns. A database that is missing is made.
+     *
+     * @throws InfluxDBException as the server answers, or when it does not
+     */
+    void write(Iterable<Point> points) {
+        var batch = BatchPoints.database(database)
+                .consistency(ConsistencyLevel.ALL)
+                .precision(TimeUnit.MILLISECONDS)
+                .build();
+        points.forEach(batch::point);
+        var influx = connected();
+        try {
+            influx.write(batch);
+        } catch (DatabaseNotFoundException e) {
+            makeDatabase(influx);
+            influx.write(batch);
+        }
+    }
+
+    private InfluxDB connected() {
+        var now = connected;
+        if (now == null) {
+            now = connect.get();
+            connected = now;
+        }
+        return now;
+    }
+
+    private void makeDatabase(InfluxDB influx) {
+        var quoted = "\"" + database.replace("\\", "\\\\").replace("\"", "\\\"") + "\"";
+        var result = influx.query(new Query("CREATE DATABASE " + quoted));
+        if (result.hasError()) {
+            throw new InfluxDBException("the database " + quoted + " cannot be made: " + result.getError());
+        }
+    }
+
+    @Override
+    public void close() {
+        if (connected != null) {
+            connected.close();
+        }
+    }
+}
