@@ -24,21 +24,27 @@ final class Damage {
 
     private Damage() {}
 
-    /** @throws StoreException when the file is damaged */
+    /** Throws {@link StoreException} when the file is damaged. */
     static void check(Connection connection, Path file) throws SQLException {
         try (var statement = connection.createStatement()) {
             statement.executeQuery("SELECT count(*) FROM sqlite_master").close();
-            if (!Files.exists(suspicion(file))) {
-                return;
+            if (Files.exists(suspicion(file))) {
+                checkWhole(connection, file);
+                Files.deleteIfExists(suspicion(file));
             }
+        } catch (IOException e) {
+            throw Troubles.of(e, file.toString());
+        }
+    }
+
+    /** Reads the whole file through. */
+    static void checkWhole(Connection connection, Path file) throws SQLException {
+        try (var statement = connection.createStatement()) {
             var found = statement.executeQuery("PRAGMA quick_check(1)").getString(1);
             if (!"ok".equals(found)) {
                 throw new StoreException(
                         Trouble.DAMAGED, file + ": " + Trouble.DAMAGED.words() + " (" + found + ")", null);
             }
-            Files.deleteIfExists(suspicion(file));
-        } catch (IOException e) {
-            throw Troubles.of(e, file.toString());
         }
     }
 
@@ -58,10 +64,11 @@ final class Damage {
     /**
      * Moves the file and what belongs to it out of the way, whole, under a dated name.
      *
+     * @param why first part of the ending
      * @return its new name
      */
-    static Path setAside(Path file, Instant now) {
-        var aside = freeName(file, ".damaged-" + STAMP.format(now));
+    static Path setAside(Path file, String why, Instant now) {
+        var aside = freeName(file, "." + why + "-" + STAMP.format(now));
         try {
             // SQLite looks for the log under the name of its database, so both keep matching names.
             for (var ending : List.of("", "-wal")) {

@@ -93,9 +93,31 @@ final class Database implements AutoCloseable {
 
     /** How many of the schema's files a database has seen, read without changing it. */
     static int versionOf(Path file, Schema schema) {
+        return onItsOwn(file, connection -> schema.versionOf(connection, file.toString()));
+    }
+
+    /** Copies a database as it stands at one moment, also while it is written to, into a file that must not be there yet. */
+    static void copy(Path file, Path target) {
+        onItsOwn(file, connection -> {
+            try (var vacuum = connection.prepareStatement("VACUUM INTO ?")) {
+                vacuum.setString(1, target.toString());
+                return vacuum.execute();
+            }
+        });
+    }
+
+    /** Throws {@link StoreException} unless a database is whole and of a version that this program knows. */
+    static void checkWhole(Path file, Schema schema) {
+        onItsOwn(file, connection -> {
+            Damage.checkWhole(connection, file);
+            return schema.versionOf(connection, file.toString());
+        });
+    }
+
+    private static <T> T onItsOwn(Path file, Work<T> work) {
         NativeLibrary.unpackInto(file.toAbsolutePath().resolveSibling("native"));
         try (var connection = connect(file)) {
-            return schema.versionOf(connection, file.toString());
+            return work.on(connection);
         } catch (SQLException e) {
             throw Troubles.of(e, file.toString());
         }

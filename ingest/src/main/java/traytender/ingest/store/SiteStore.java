@@ -96,7 +96,7 @@ public final class SiteStore implements AutoCloseable {
             if (e.trouble() != Trouble.DAMAGED) {
                 throw e;
             }
-            setAside.add(Damage.setAside(data.resolve(name), clock.instant()));
+            setAside.add(Damage.setAside(data.resolve(name), "damaged", clock.instant()));
             return open.apply(data);
         }
     }

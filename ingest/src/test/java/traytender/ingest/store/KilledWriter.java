@@ -1,0 +1,18 @@
+package traytender.ingest.store;
+
+import java.nio.file.Path;
+import java.util.List;
+
+/** A program of its own that stores numbered readings, says each number once it is on disk, and never ends by itself. */
+final class KilledWriter {
+    private KilledWriter() {}
+
+    public static void main(String[] arguments) {
+        try (var store = SqliteReadingStore.open(Path.of(arguments[0]), Bench.DOUBLED)) {
+            for (long i = store.count(); ; i++) {
+                store.append(List.of(new RawReading("air", i, i, 0), new RawReading("medium", i, i, 0)));
+                System.out.println(i);
+            }
+        }
+    }
+}
