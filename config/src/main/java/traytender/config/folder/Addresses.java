@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
+import org.snakeyaml.engine.v2.nodes.Tag;
 
 /** Addresses of servers, MQTT topics, JSON pointers and SenML names in a site file. */
 final class Addresses {
@@ -49,7 +50,7 @@ final class Addresses {
     /** One exact MQTT topic. */
     static @Nullable String topic(Field field) {
         String topic = field.written();
-        if (topic == null || topic.isEmpty()) {
+        if (topic == null || topic.isEmpty() || field.node().getTag().equals(Tag.BOOL)) {
             return field.refuse(
                     field.what() + " is " + field.shown(), "an MQTT topic such as alder/T01/centre is right");
         }

@@ -95,6 +95,7 @@ final class CropFiles {
                         Nearest.to(likeName, before.keySet())
                                 .map(near -> "did you mean \"" + near + "\"?")
                                 .orElse("right are " + String.join(", ", CropLibrary.NAMES)));
+                drafts.putIfAbsent(name, draft);
                 return;
             }
         }
