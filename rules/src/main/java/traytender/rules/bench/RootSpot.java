@@ -1,0 +1,103 @@
+package traytender.rules.bench;
+
+import org.jspecify.annotations.Nullable;
+import traytender.config.journal.SowingNow;
+import traytender.config.reading.Reading;
+import traytender.config.site.Cell;
+import traytender.config.site.Probe;
+import traytender.config.site.Zone;
+
+/**
+ * One root-zone temperature probe: its median, its slope, and whether it still lies in the medium. A probe that was pulled out
+ * falls to the air's temperature faster than any plug can. <b>Not thread-safe.</b>
+ */
+final class RootSpot {
+    /** No plug loses this much in a quarter of an hour unless cold water is poured on it; our choice. */
+    private static final double SUDDEN = 2.5;
+
+    private final ProbeTrack track;
+    private final Median median;
+    private final Trend trend;
+    private double overAirBefore = Double.NaN;
+    private boolean odd;
+
+    boolean placed;
+    Zone zone = Zone.TRAY;
+    @Nullable Cell cell;
+    @Nullable SowingNow sowing;
+
+    RootSpot(Probe probe) {
+        this(new ProbeTrack(probe), new Median(3), new Trend());
+    }
+
+    private RootSpot(ProbeTrack track, Median median, Trend trend) {
+        this.track = track;
+        this.median = median;
+        this.trend = trend;
+    }
+
+    RootSpot copy() {
+        var copy = new RootSpot(track.copy(), median.copy(), trend.copy());
+        copy.overAirBefore = overAirBefore;
+        copy.odd = odd;
+        copy.placed = placed;
+        copy.zone = zone;
+        copy.cell = cell;
+        copy.sowing = sowing;
+        return copy;
+    }
+
+    void take(Reading reading, long listenedMinutes) {
+        track.take(reading, listenedMinutes);
+        if (track.isOutOfRange()) {
+            return;
+        }
+        median.add(track.value());
+        trend.add(reading.timeMs(), median.get());
+    }
+
+    /** Looks whether it was pulled out or put back. */
+    void watch(long nowMs, double air, boolean wateredLately) {
+        double now = value();
+        double before = trend.ago(nowMs, 20);
+        if (Double.isNaN(now) || Double.isNaN(air)) {
+            return;
+        }
+        if (odd) {
+            odd = !(now - air > 0.5 * overAirBefore);
+            return;
+        }
+        boolean fell = before - now >= SUDDEN && before - air >= SUDDEN + 0.5;
+        if (fell && Math.abs(now - air) < 0.4 * (before - air) && !wateredLately) {
+            odd = true;
+            overAirBefore = before - air;
+        }
+    }
+
+    boolean isOdd() {
+        return odd;
+    }
+
+    ProbeTrack track() {
+        return track;
+    }
+
+    /** Filtered, C; NaN before the first reading. */
+    double value() {
+        return median.get();
+    }
+
+    double perHour(long nowMs, int minutes) {
+        return trend.perHour(nowMs, minutes);
+    }
+
+    /** Whether it can be believed now. */
+    boolean isTrusted(long listenedMinutes) {
+        return placed
+                && !odd
+                && track.isFresh(listenedMinutes)
+                && !track.isOutOfRange()
+                && !track.isStuck()
+                && !track.isJumping();
+    }
+}

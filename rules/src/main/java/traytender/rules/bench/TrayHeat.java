@@ -1,0 +1,232 @@
+package traytender.rules.bench;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import traytender.config.alert.AlertKind;
+import traytender.config.alert.ShutOffReason;
+import traytender.config.crop.Limits;
+import traytender.config.crop.Stage;
+import traytender.config.journal.EntryKind;
+import traytender.config.journal.JournalEntry;
+import traytender.config.journal.SowingNow;
+import traytender.config.journal.TrayNow;
+import traytender.config.site.Mat;
+import traytender.config.site.Tray;
+import traytender.config.site.Zone;
+import traytender.rules.judge.Judge;
+import traytender.rules.judge.TrayFacts;
+
+/** Root zone and mat of one tray: what the heat rules compare. <b>Not thread-safe.</b> */
+final class TrayHeat {
+    /** A thermostat's pause is not longer; our choice. */
+    private static final double IN_USE_MINUTES = 90;
+    /** How far a temperature must come back past its line to close; our choice, about a cheap probe's step. */
+    private static final double MARGIN_C = 0.5;
+    /** Without a power probe a root zone this much over the room's air is taken to be heated; our choice. */
+    private static final double HEATED_OVER_AIR = 3;
+
+    private double minutesRoomWarm;
+    private double minutesOverAir;
+
+    private final TrayFacts facts = new TrayFacts();
+
+    TrayHeat() {}
+
+    TrayHeat copy() {
+        var copy = new TrayHeat();
+        copy.minutesRoomWarm = minutesRoomWarm;
+        copy.minutesOverAir = minutesOverAir;
+        return copy;
+    }
+
+    /** Fills the facts of this minute and asks the rules. */
+    void ask(long minuteMs, long listenedMinutes, TrayUnit unit, TrayNow here, double airC, Judge judge) {
+        facts.tray = here.tray();
+        facts.room = here.room();
+        facts.mat = here.mat();
+        facts.roomAir = airC;
+        fillLimits(here);
+        fillRoots(minuteMs, listenedMinutes, unit);
+        fillMat(minuteMs, listenedMinutes, unit, here, airC);
+        fillStages(unit, here, minuteMs);
+        fillMargins(unit);
+        judge.ask(facts);
+    }
+
+    TrayFacts facts() {
+        return facts;
+    }
+
+    private void fillLimits(TrayNow here) {
+        facts.lastingMinutes = 0;
+        facts.rootSpread = Double.MAX_VALUE;
+        facts.rootTargetLow = Double.NEGATIVE_INFINITY;
+        facts.rootCold = Double.NEGATIVE_INFINITY;
+        facts.rootShutOff = Double.POSITIVE_INFINITY;
+        for (SowingNow sowing : here.sowings()) {
+            if (!sowing.isWatched()) {
+                continue;
+            }
+            Limits limits = sowing.limits();
+            facts.lastingMinutes = Math.max(facts.lastingMinutes, limits.lastingMinutes());
+            facts.rootSpread = Math.min(facts.rootSpread, limits.rootSpread());
+            facts.rootTargetLow = Math.max(facts.rootTargetLow, limits.rootTargetLow());
+            facts.rootShutOff = Math.min(facts.rootShutOff, limits.rootShutOff());
+            if (limits.rootCold() > facts.rootCold) {
+                facts.rootCold = limits.rootCold();
+                facts.sowing = sowing.sowing().variety();
+            }
+        }
+    }
+
+    private void fillRoots(long minuteMs, long listenedMinutes, TrayUnit unit) {
+        List<String> ids = new ArrayList<>();
+        double sum = 0;
+        double slopes = 0;
+        int sloped = 0;
+        double centre = 0;
+        int centres = 0;
+        double edge = 0;
+        int edges = 0;
+        double over = Double.NEGATIVE_INFINITY;
+        facts.hasRootProbe = false;
+        facts.hottest = Double.NaN;
+        facts.rootColdest = Double.NaN;
+        facts.rootHot = Double.NaN;
+        boolean waiting = false;
+        for (RootSpot root : unit.roots()) {
+            if (!root.placed) {
+                continue;
+            }
+            facts.hasRootProbe = true;
+            waiting |= root.track().last() == null || !root.track().isSilent(listenedMinutes) && root.track().health(listenedMinutes) == traytender.rules.view.ProbeHealth.WELL && !root.isOdd();
+            if (!root.isTrusted(listenedMinutes) || root.sowing == null) {
+                continue;
+            }
+            double value = root.value();
+            ids.add(root.track().probe().id());
+            sum += value;
+            facts.rootColdest = Double.isNaN(facts.rootColdest) ? value : Math.min(facts.rootColdest, value);
+            double slope = root.perHour(minuteMs, 60);
+            if (!Double.isNaN(slope)) {
+                slopes += slope;
+                sloped++;
+            }
+            double hot = root.sowing.limits().rootHot();
+            if (value - hot > over) {
+                over = value - hot;
+                facts.hottest = value;
+                facts.rootHot = hot;
+                facts.hottestZone = root.zone;
+                facts.hottestProbe = root.track().probe().id();
+                facts.rootShutOff = root.sowing.limits().rootShutOff();
+            }
+            if (root.zone == Zone.CENTRE) {
+                centre += value;
+                centres++;
+            } else if (root.zone.isEdge() || root.zone.isCorner()) {
+                edge += value;
+                edges++;
+            }
+        }
+        facts.rootProbes = ids;
+        facts.rootMean = ids.isEmpty() ? Double.NaN : sum / ids.size();
+        facts.rootPerHour = sloped == 0 ? Double.NaN : slopes / sloped;
+        facts.centreOverEdge = centres == 0 || edges == 0 ? Double.NaN : centre / centres - edge / edges;
+        facts.noRootProbe = ids.isEmpty() && !waiting;
+    }
+
+    private void fillMat(long minuteMs, long listenedMinutes, TrayUnit unit, TrayNow here, double airC) {
+        MatTrack power = power(unit, here.mat(), listenedMinutes);
+        facts.matKnown = power != null;
+        boolean overAir = facts.rootMean - airC >= HEATED_OVER_AIR;
+        minutesOverAir = overAir ? minutesOverAir + 1 : 0;
+        boolean toldOff = toldOff(unit, minuteMs);
+        if (power != null) {
+            facts.matInUse = power.minutesSinceHeat(minuteMs) <= IN_USE_MINUTES;
+            facts.matResting = !power.isHeating();
+            facts.minutesHeating = power.isHeating() ? power.minutesSince(minuteMs) : 0;
+            facts.minutesOff = power.isHeating() ? 0 : power.minutesSince(minuteMs);
+        } else {
+            facts.matInUse = here.mat() != null && minutesOverAir >= 60 && !toldOff;
+            facts.matResting = false;
+            facts.minutesHeating = 0;
+            facts.minutesOff = 0;
+        }
+        if (toldOff) {
+            JournalEntry off = unit.bench().newest(here.tray(), EntryKind.MAT_OFF, minuteMs);
+            double minutes = off == null ? 0 : (minuteMs - off.time().toEpochMilli()) / 60_000.0;
+            facts.minutesOff = Math.max(facts.minutesOff, minutes);
+        }
+        boolean warm = airC >= facts.rootTargetLow + MARGIN_C;
+        minutesRoomWarm = warm ? minutesRoomWarm + 1 : 0;
+        facts.hoursRoomWarm = minutesRoomWarm / 60;
+        facts.ownThermostat = here.mat() != null
+                && unit.bench().site().mat(here.mat()).map(Mat::ownThermostat).orElse(false);
+        facts.neighbours = neighbours(unit, here, minuteMs);
+    }
+
+    private static @Nullable MatTrack power(TrayUnit unit, @Nullable String mat, long listenedMinutes) {
+        for (MatTrack track : unit.mats()) {
+            if (track.mat().equals(mat) && track.isKnown(listenedMinutes)) {
+                return track;
+            }
+        }
+        return null;
+    }
+
+    private static boolean toldOff(TrayUnit unit, long minuteMs) {
+        JournalEntry off = unit.bench().newest(unit.place(), EntryKind.MAT_OFF, minuteMs);
+        JournalEntry on = unit.bench().newest(unit.place(), EntryKind.MAT_ON, minuteMs);
+        return off != null && (on == null || on.time().isBefore(off.time()));
+    }
+
+    private static List<String> neighbours(TrayUnit unit, TrayNow here, long minuteMs) {
+        if (here.mat() == null) {
+            return List.of();
+        }
+        List<String> found = new ArrayList<>();
+        for (Tray tray : unit.bench().site().trays()) {
+            if (!tray.id().equals(here.tray())
+                    && here.mat()
+                            .equals(unit.bench()
+                                    .growing()
+                                    .at(tray.id(), java.time.Instant.ofEpochMilli(minuteMs))
+                                    .mat())) {
+                found.add(tray.id());
+            }
+        }
+        return found;
+    }
+
+    private void fillStages(TrayUnit unit, TrayNow here, long minuteMs) {
+        boolean any = false;
+        boolean past = true;
+        boolean emerged = false;
+        for (SowingNow sowing : here.sowings()) {
+            if (sowing.isWatched()) {
+                any = true;
+                past &= sowing.stage() != Stage.GERMINATING;
+                emerged |= sowing.stage() == Stage.SEEDLING && !sowing.stageSince().equals(java.time.Instant.MIN);
+            }
+        }
+        facts.pastGermination = any && past;
+        facts.emerged = emerged && unit.bench().newest(here.tray(), EntryKind.EMERGED, minuteMs) != null;
+        int fastest = unit.watering().fastest();
+        boolean inside = fastest >= 0
+                && (unit.moisture().get(fastest).zone == Zone.CENTRE
+                        || unit.moisture().get(fastest).zone == Zone.BETWEEN);
+        facts.driesOverMat = inside
+                && unit.book().isOpen(AlertKind.UNEVEN_DRYING, unit.moisture().get(fastest).zone, null);
+    }
+
+    private void fillMargins(TrayUnit unit) {
+        var book = unit.book();
+        facts.hotFrom = facts.rootHot - (book.isOpen(AlertKind.CENTRE_OVERHEATING, Zone.TRAY, null) ? MARGIN_C : 0);
+        facts.shutOffFrom = facts.rootShutOff
+                - (book.isOpen(AlertKind.MAT_SHUT_OFF, Zone.TRAY, ShutOffReason.TOO_HOT) ? MARGIN_C : 0);
+        facts.coldBelow = facts.rootCold + (book.isOpen(AlertKind.ROOT_COLD, Zone.TRAY, null) ? MARGIN_C : 0);
+        facts.spreadFrom = facts.rootSpread - (book.isOpen(AlertKind.UNEVEN_HEAT, Zone.TRAY, null) ? MARGIN_C : 0);
+    }
+}

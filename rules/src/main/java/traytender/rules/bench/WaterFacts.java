@@ -1,0 +1,128 @@
+package traytender.rules.bench;
+
+import java.time.Instant;
+import java.time.ZonedDateTime;
+import java.util.List;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
+import traytender.config.alert.Alert;
+import traytender.config.alert.AlertKind;
+import traytender.config.crop.Limits;
+import traytender.config.crop.Stage;
+import traytender.config.journal.SowingNow;
+import traytender.config.journal.TrayNow;
+import traytender.rules.drying.AirPull;
+import traytender.rules.drying.DryingForecast;
+import traytender.rules.judge.MoistureFacts;
+
+/** Fills the facts of one moisture probe. */
+final class WaterFacts {
+    private static final double HOUR_MS = 3_600_000.0;
+
+    private WaterFacts() {}
+
+    static void fill(
+            MoistureSpot spot, long minuteMs, long listenedMinutes, TrayUnit unit, TrayNow here, Watering watering) {
+        SowingNow sowing = Objects.requireNonNull(spot.sowing);
+        Limits limits = sowing.limits();
+        MoistureFacts facts = spot.facts;
+        boolean dryOpen = unit.book().isOpen(AlertKind.DRY, spot.zone, null);
+        facts.tray = here.tray();
+        facts.probe = spot.track().probe().id();
+        facts.zone = spot.zone;
+        facts.sowing = sowing.sowing().variety();
+        facts.trusted = spot.isTrusted(minuteMs, listenedMinutes);
+        facts.moisture = spot.level();
+        facts.dryLine = limits.dryLine();
+        facts.dryBelow = limits.dryLine() + (dryOpen ? limits.clearMargin() : 0);
+        facts.wetLine = limits.wetLine();
+        facts.wetHours = limits.wetHours();
+        facts.wetIsRight = here.covered() || isSoaking(sowing, limits, minuteMs);
+        spot.watchWet(minuteMs, limits.wetLine(), limits.clearMargin(), facts.wetIsRight);
+        facts.hoursWet = spot.hoursWet(minuteMs);
+        facts.lastingMinutes = limits.lastingMinutes();
+        fillForecast(spot, facts, minuteMs, unit, here, limits);
+        fillUneven(spot, facts, unit, watering, limits);
+        fillMissed(spot, facts, minuteMs, unit, watering);
+    }
+
+    private static boolean isSoaking(SowingNow sowing, Limits limits, long minuteMs) {
+        Instant pottedUp = sowing.pottedUpAt();
+        if (pottedUp == null && sowing.stage() == Stage.RECOVERING && !sowing.stageSince().equals(Instant.MIN)) {
+            pottedUp = sowing.stageSince();
+        }
+        return pottedUp != null && minuteMs - pottedUp.toEpochMilli() < limits.soakHours() * HOUR_MS;
+    }
+
+    private static void fillForecast(
+            MoistureSpot spot, MoistureFacts facts, long minuteMs, TrayUnit unit, TrayNow here, Limits limits) {
+        facts.hoursToDry = Double.NaN;
+        facts.hoursToDryLatest = Double.NaN;
+        facts.forecastDoubtHours = Double.NaN;
+        facts.forecast = null;
+        facts.horizonHours = Math.max(limits.dryHorizonHours(), hoursToRound(unit, minuteMs));
+        if (!facts.trusted || !unit.watering().isSettled()) {
+            return;
+        }
+        DryingForecast forecast = forecast(spot, facts.dryLine, minuteMs, unit, here);
+        if (forecast == null) {
+            return;
+        }
+        facts.hoursToDry = (forecast.expectedMs() - minuteMs) / HOUR_MS;
+        boolean open = forecast.latestMs() == Long.MAX_VALUE;
+        facts.hoursToDryLatest = open ? Double.NaN : (forecast.latestMs() - minuteMs) / HOUR_MS;
+        facts.forecastDoubtHours =
+                open ? Double.NaN : (forecast.latestMs() - forecast.earliestMs()) / 2 / HOUR_MS;
+        facts.doubtBorneHours = Math.max(1.5, facts.hoursToDry * 0.3);
+        if (!open) {
+            facts.forecast = new Alert.Forecast(
+                    minute(forecast.expectedMs()), minute(forecast.earliestMs()), minute(forecast.latestMs()));
+        }
+    }
+
+    static @Nullable DryingForecast forecast(
+            MoistureSpot spot, double line, long minuteMs, TrayUnit unit, TrayNow here) {
+        return spot.drying().forecast(line, minuteMs, unit.bench().light(here.room()), AirPull.USUAL);
+    }
+
+    private static Instant minute(long timeMs) {
+        return Instant.ofEpochMilli(Math.floorDiv(timeMs, 60_000L) * 60_000L);
+    }
+
+    private static double hoursToRound(TrayUnit unit, long minuteMs) {
+        ZonedDateTime local =
+                Instant.ofEpochMilli(minuteMs).atZone(unit.bench().site().timezone());
+        ZonedDateTime round =
+                local.toLocalDate().atTime(unit.bench().site().morningRound()).atZone(local.getZone());
+        if (!round.isAfter(local)) {
+            round = local.toLocalDate()
+                    .plusDays(1)
+                    .atTime(unit.bench().site().morningRound())
+                    .atZone(local.getZone());
+        }
+        return (round.toInstant().toEpochMilli() - minuteMs) / HOUR_MS;
+    }
+
+    private static void fillUneven(
+            MoistureSpot spot, MoistureFacts facts, TrayUnit unit, Watering watering, Limits limits) {
+        List<MoistureSpot> all = unit.moisture();
+        boolean isFastest = watering.fastest() >= 0 && all.get(watering.fastest()) == spot;
+        boolean open = unit.book().isOpen(AlertKind.UNEVEN_DRYING, spot.zone, null);
+        facts.driesFastest = isFastest && watering.slowest() >= 0;
+        facts.lossRatio = facts.driesFastest ? watering.ratio() : Double.NaN;
+        facts.lost = Watering.lost(spot);
+        facts.unevenRatio = limits.unevenRatio();
+        facts.unevenAbove = limits.unevenRatio() * (open ? 0.9 : 1);
+        facts.slowestZone = facts.driesFastest ? all.get(watering.slowest()).zone : spot.zone;
+    }
+
+    private static void fillMissed(
+            MoistureSpot spot, MoistureFacts facts, long minuteMs, TrayUnit unit, Watering watering) {
+        facts.minutesSinceWatering = watering.minutesSince(minuteMs);
+        facts.wateringShowsMinutes = watering.showsMinutes();
+        facts.rise = spot.gained;
+        facts.lackedBefore = 1 - spot.before;
+        facts.othersRise = Watering.othersGain(spot, unit.moisture());
+        facts.wateringMeantIt = watering.meant(spot.zone);
+    }
+}

@@ -1,0 +1,246 @@
+package traytender.rules.bench;
+
+import java.time.Duration;
+import java.util.List;
+import java.util.Locale;
+import org.jspecify.annotations.Nullable;
+import traytender.config.alert.AlertKind;
+import traytender.config.journal.JournalEntry;
+import traytender.config.site.Zone;
+import traytender.rules.book.AlertBook;
+
+/**
+ * The last watering of a whole tray, from the journal or from probes that rise together, and what each place gained and has
+ * lost since. <b>Not thread-safe.</b>
+ */
+final class Watering {
+    private static final long MINUTE_MS = 60_000;
+    /** Rises within this time of the start belong to the same watering; our choice, a round of the bench with the can. */
+    private static final long SAME_MS = 60 * MINUTE_MS;
+    /** Drained by then; drying counts from there. */
+    private static final long SETTLED_MS = 50 * MINUTE_MS;
+    /** A watering from below creeps up through the plugs. */
+    private static final double FROM_BELOW_MINUTES = 90;
+
+    private static final double FROM_ABOVE_MINUTES = 40;
+
+    private long startMs = Long.MIN_VALUE;
+    private boolean told;
+    private @Nullable String zones;
+    private boolean fromBelow;
+    private boolean settled = true;
+    private long basedMs = Long.MIN_VALUE;
+    private long disturbedMs = Long.MIN_VALUE;
+    private long journalReadMs = Long.MIN_VALUE;
+    private int fastest = -1;
+    private int slowest = -1;
+    private double ratio = Double.NaN;
+
+    Watering() {}
+
+    Watering copy() {
+        var copy = new Watering();
+        copy.startMs = startMs;
+        copy.told = told;
+        copy.zones = zones;
+        copy.fromBelow = fromBelow;
+        copy.settled = settled;
+        copy.basedMs = basedMs;
+        copy.disturbedMs = disturbedMs;
+        copy.journalReadMs = journalReadMs;
+        copy.fastest = fastest;
+        copy.slowest = slowest;
+        copy.ratio = ratio;
+        return copy;
+    }
+
+    /** A probe has seen its place rise. */
+    void seen(MoistureSpot riser, List<MoistureSpot> all) {
+        traytender.rules.drying.Watering own = riser.drying().lastWatering();
+        if (own == null || isSame(own.startMs())) {
+            return;
+        }
+        begin(own.startMs(), all);
+        riser.before = own.before();
+    }
+
+    private boolean isSame(long timeMs) {
+        return startMs != Long.MIN_VALUE && timeMs < startMs + SAME_MS;
+    }
+
+    private void begin(long timeMs, List<MoistureSpot> all) {
+        startMs = timeMs;
+        told = false;
+        zones = null;
+        fromBelow = false;
+        settled = false;
+        for (MoistureSpot spot : all) {
+            double before = spot.levelAt(timeMs - 6 * MINUTE_MS);
+            spot.before = Double.isNaN(before) ? spot.level() : before;
+            spot.gained = 0;
+        }
+    }
+
+    /** Reads the journal up to this minute and follows what each place gains. */
+    void look(long minuteMs, Bench bench, String tray, List<MoistureSpot> all) {
+        readJournal(minuteMs, bench, tray, all);
+        if (startMs == Long.MIN_VALUE) {
+            return;
+        }
+        long since = minuteMs - startMs;
+        if (since <= 4 * SAME_MS) {
+            for (MoistureSpot spot : all) {
+                spot.gained = Math.max(spot.gained, spot.level() - spot.before);
+            }
+        }
+        if (!settled && since >= (fromBelow ? 2 * SETTLED_MS : SETTLED_MS)) {
+            settled = true;
+            double most = all.stream().mapToDouble(spot -> spot.gained).max().orElse(0);
+            if (told || most >= 0.06) {
+                base(minuteMs, all);
+            }
+        }
+    }
+
+    private void readJournal(long minuteMs, Bench bench, String tray, List<MoistureSpot> all) {
+        for (JournalEntry entry : bench.journal(tray)) {
+            long at = entry.time().toEpochMilli();
+            if (at >= minuteMs) {
+                break;
+            }
+            if (at < journalReadMs) {
+                continue;
+            }
+            switch (entry.kind()) {
+                case WATERED -> tell(entry, at, all);
+                case POTTED_UP, TURNED, MOVED, SOWN -> disturbedMs = at;
+                default -> {
+                    // No matter for the water.
+                }
+            }
+        }
+        journalReadMs = minuteMs;
+    }
+
+    private void tell(JournalEntry entry, long at, List<MoistureSpot> all) {
+        if (startMs == Long.MIN_VALUE || Math.abs(at - startMs) > SAME_MS) {
+            begin(at, all);
+        }
+        told = true;
+        zones = entry.detail().get("zones");
+        fromBelow = "below".equals(entry.detail().get("from"));
+    }
+
+    private void base(long minuteMs, List<MoistureSpot> all) {
+        basedMs = minuteMs;
+        for (MoistureSpot spot : all) {
+            spot.base = spot.level();
+        }
+    }
+
+    /** Compares how fast the places have dried since. */
+    void compare(long minuteMs, List<MoistureSpot> all, long listenedMinutes, AlertBook book) {
+        if (basedMs == Long.MIN_VALUE && listenedMinutes >= 30) {
+            base(minuteMs, all);
+        }
+        fastest = -1;
+        slowest = -1;
+        ratio = Double.NaN;
+        if (!settled) {
+            return;
+        }
+        for (int i = 0; i < all.size(); i++) {
+            if (!counts(all.get(i), minuteMs, listenedMinutes)) {
+                continue;
+            }
+            if (fastest < 0 || outruns(all.get(i), all.get(fastest), book)) {
+                fastest = i;
+            }
+        }
+        for (int i = 0; fastest >= 0 && i < all.size(); i++) {
+            MoistureSpot spot = all.get(i);
+            if (spot.zone != all.get(fastest).zone
+                    && counts(spot, minuteMs, listenedMinutes)
+                    && (slowest < 0 || lost(spot) < lost(all.get(slowest)))) {
+                slowest = i;
+            }
+        }
+        if (slowest >= 0) {
+            MoistureSpot fast = all.get(fastest);
+            MoistureSpot slow = all.get(slowest);
+            double noise = Math.hypot(
+                    fast.drying().filter().spread(), slow.drying().filter().spread());
+            ratio = (lost(fast) - noise) / Math.max(0.005, lost(slow) + noise);
+        }
+    }
+
+    /** The zone whose alert is open stays the fastest, so that near ties do not take turns. */
+    private static boolean outruns(MoistureSpot spot, MoistureSpot than, AlertBook book) {
+        boolean open = book.isOpen(AlertKind.UNEVEN_DRYING, spot.zone, null);
+        boolean thanOpen = book.isOpen(AlertKind.UNEVEN_DRYING, than.zone, null);
+        return open == thanOpen ? lost(spot) > lost(than) : open;
+    }
+
+    private static boolean counts(MoistureSpot spot, long minuteMs, long listenedMinutes) {
+        return spot.isTrusted(minuteMs, listenedMinutes) && !Double.isNaN(spot.base);
+    }
+
+    /** Moisture lost since drying counts. */
+    static double lost(MoistureSpot spot) {
+        return spot.base - spot.level();
+    }
+
+    int fastest() {
+        return fastest;
+    }
+
+    int slowest() {
+        return slowest;
+    }
+
+    double ratio() {
+        return ratio;
+    }
+
+    /** The largest gain among other zones than this place's. */
+    static double othersGain(MoistureSpot spot, List<MoistureSpot> all) {
+        double most = Double.NaN;
+        for (MoistureSpot other : all) {
+            if (other.placed && other.zone != spot.zone && !(other.gained <= most)) {
+                most = other.gained;
+            }
+        }
+        return most;
+    }
+
+    /** Whether the last watering was meant for this zone: the journal names no zones, or names this one. */
+    boolean meant(Zone zone) {
+        return zones == null || zones.toLowerCase(Locale.ROOT).contains(zone.word());
+    }
+
+    double showsMinutes() {
+        return fromBelow ? FROM_BELOW_MINUTES : FROM_ABOVE_MINUTES;
+    }
+
+    double minutesSince(long minuteMs) {
+        return startMs == Long.MIN_VALUE ? Double.NaN : (minuteMs - startMs) / (double) MINUTE_MS;
+    }
+
+    boolean isRecent(long minuteMs, Duration within) {
+        return startMs != Long.MIN_VALUE && minuteMs - startMs < within.toMillis();
+    }
+
+    /** Whether the grower had hands in the tray within the last hour. */
+    boolean wasDisturbed(long minuteMs) {
+        return disturbedMs != Long.MIN_VALUE && minuteMs - disturbedMs < SAME_MS;
+    }
+
+    boolean isSettled() {
+        return settled;
+    }
+
+    /** Event time at which it began; {@link Long#MIN_VALUE} when none is known. */
+    long startMs() {
+        return startMs;
+    }
+}

@@ -1,0 +1,114 @@
+package traytender.rules.judge;
+
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import traytender.config.site.Zone;
+
+/**
+ * What is so in a whole tray at the end of a minute: root zone, mat, stages and journal, beside the limits of the most
+ * demanding sowing. Temperatures in C, NaN is unknown. Filled anew each minute. <b>Not thread-safe.</b>
+ */
+public final class TrayFacts {
+    public String tray = "";
+    public String room = "";
+    public @Nullable String mat;
+    public @Nullable String sowing;
+    /** Healthy root-zone probes. */
+    public List<String> rootProbes = List.of();
+
+    public double lastingMinutes;
+
+    /** Root zone at the place that is most over its own limit. */
+    public double hottest = Double.NaN;
+
+    public Zone hottestZone = Zone.TRAY;
+    public String hottestProbe = "";
+    public double rootHot;
+    /** {@code rootHot}, lowered a little while the alert is open. */
+    public double hotFrom;
+
+    public double rootShutOff;
+    public double shutOffFrom;
+    /** Root zone over all its healthy probes. */
+    public double rootMean = Double.NaN;
+
+    public double rootColdest = Double.NaN;
+    public double rootCold;
+    /** {@code rootCold}, raised a little while the alert is open. */
+    public double coldBelow;
+
+    public double rootTargetLow;
+    /** Centre minus the mean of edges and corners, K. */
+    public double centreOverEdge = Double.NaN;
+
+    public double rootSpread;
+    public double spreadFrom;
+    /** Change of the root zone over the last hour, K/h. */
+    public double rootPerHour = Double.NaN;
+
+    public double roomAir = Double.NaN;
+
+    /** Whether any root-zone probe is placed in the tray. */
+    public boolean hasRootProbe;
+    /** Whether none of the tray's root-zone probes can be believed. */
+    public boolean noRootProbe;
+
+    /** Whether the mat is known to have heated within the last hour and a half. */
+    public boolean matInUse;
+    /** Whether that is known from a power probe or the journal, not worked out from temperatures. */
+    public boolean matKnown;
+    /** Whether it rests now. */
+    public boolean matResting;
+    /** Minutes for which it has reported heating without a pause; 0 when it does not. */
+    public double minutesHeating;
+    /** Minutes for which it has been off, or told to be; 0 when it is not. */
+    public double minutesOff;
+
+    public boolean ownThermostat;
+    /** Other trays on the same mat. */
+    public List<String> neighbours = List.of();
+    /** Whether some sowing in it, or a neighbour's, still germinates. */
+    public boolean someGerminate;
+    /** Whether the journal says that seedlings are up. */
+    public boolean emerged;
+    /** Whether every watched sowing is past germination. */
+    public boolean pastGermination;
+    /** Hours since the last sowing left germination; NaN when not known. */
+    public double hoursPastGermination = Double.NaN;
+    /** Hours for which the room alone has been warm enough for the root zone. */
+    public double hoursRoomWarm;
+    /** Whether the inside of the tray, over the mat, dries unevenly fast. */
+    public boolean driesOverMat;
+
+    public double driestMoisture = Double.NaN;
+
+    /** Hours from watered through to the dry line at the pace of a day; NaN when unknown. */
+    public double hoursWetToDry = Double.NaN;
+    /** Whether the crop is potted up and stands in plugs past germination. */
+    public boolean awaitsPottingUp;
+    /** Whether true leaves are due by thermal time. */
+    public boolean trueLeavesDue;
+
+    /** Days since potting up; NaN when it was not. */
+    public double daysSincePottingUp = Double.NaN;
+    /** Whether it was moved since potting up. */
+    public boolean movedSincePottingUp;
+    /** Whether it was fed since potting up. */
+    public boolean fedSincePottingUp;
+    /** Days between potting up and the move. */
+    public double movedAfterDays = Double.NaN;
+
+    public double fedAfterDays = Double.NaN;
+    public double recoveryDays;
+    public double feedDays;
+
+    /** Days hardened; NaN when not hardening. */
+    public double daysHardened = Double.NaN;
+
+    public double hardenDays;
+    /** Days from the day at which the crop may be planted out; negative before it; NaN when not known. */
+    public double daysPastPlantOut = Double.NaN;
+
+    /** A fact with nothing known. */
+    public TrayFacts() {}
+}

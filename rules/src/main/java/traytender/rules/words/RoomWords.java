@@ -1,0 +1,68 @@
+package traytender.rules.words;
+
+import java.time.format.DateTimeFormatter;
+import java.util.List;
+import java.util.Locale;
+import traytender.config.site.Site;
+import traytender.rules.book.AlertBook.Text;
+import traytender.rules.judge.Finding;
+import traytender.rules.judge.RoomFacts;
+
+/** Words about a room's air. */
+final class RoomWords {
+    private final Site site;
+
+    RoomWords(Site site) {
+        this.site = site;
+    }
+
+    Text of(Finding finding, RoomFacts room) {
+        String air = Words.degrees(site, room.air);
+        return switch (finding.kind()) {
+            case NIGHT_COLD -> text(
+                    "Air in " + room.room + " is at " + air + " in the night, cold below "
+                            + Words.degrees(site, room.nightCold) + ".",
+                    "Close vents, see whether the heating runs, cover the trays (" + String.join(", ", room.trays) + ").",
+                    room.airProbes,
+                    room);
+            case AIR_HOT -> text(
+                    "Air in " + room.room + " is at " + air + ", hot above " + Words.degrees(site, room.airHot) + ".",
+                    "Give air and shade now; look at the small cells first, they dry in no time.",
+                    room.airProbes,
+                    room);
+            case FROST_RISK -> text(
+                    "Air in " + room.room + " is at " + air + " and may fall to " + Words.degrees(site, room.lowestAhead)
+                            + " before sunrise" + sunrise(room) + "; frost harms from "
+                            + Words.degrees(site, room.frost) + ". On a clear night leaves run colder than the air.",
+                    "Cover the trays or bring them in before dark (" + String.join(", ", room.trays) + ").",
+                    room.airProbes,
+                    room);
+            case LIGHT_OUT -> text(
+                    "It is dark in " + room.room + " in the lamps' hours.",
+                    "See to lamps, timer and fuse.",
+                    room.lightProbes,
+                    room);
+            case DAMP_AIR -> text(
+                    "Air in " + room.room + " has been at or above " + Math.round(room.dampHumidity) + " % for "
+                            + Words.hours(room.hoursDamp) + ", now " + Math.round(room.humidity) + " %.",
+                    "Let air move and warm it a little; water in the morning, not now. Look for mould.",
+                    room.humidityProbes,
+                    room);
+            default -> throw new IllegalArgumentException("no words for " + finding.kind());
+        };
+    }
+
+    private String sunrise(RoomFacts room) {
+        return room.sunrise == null
+                ? ""
+                : " ("
+                        + DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT)
+                                .withZone(site.timezone())
+                                .format(room.sunrise)
+                        + ")";
+    }
+
+    private static Text text(String says, String does, List<String> probes, RoomFacts room) {
+        return new Text(says, does, probes, room.sowing, null);
+    }
+}

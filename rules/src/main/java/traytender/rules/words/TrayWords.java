@@ -1,0 +1,142 @@
+package traytender.rules.words;
+
+import java.util.List;
+import java.util.Locale;
+import traytender.config.alert.ShutOffReason;
+import traytender.config.site.Site;
+import traytender.rules.book.AlertBook.Text;
+import traytender.rules.judge.Finding;
+import traytender.rules.judge.TrayFacts;
+
+/** Words about a tray's root zone, its mat and its calendar. The program advises; it never turns heat on. */
+final class TrayWords {
+    private static final String BREAKER =
+            "With dry hands, cut the mat at its breaker or plug, behind the residual-current device (RCD/GFCI); do not touch "
+                    + "wet cables. Leave it off until a licensed electrician, by local code, has seen it.";
+
+    private final Site site;
+
+    TrayWords(Site site) {
+        this.site = site;
+    }
+
+    Text of(Finding finding, TrayFacts tray) {
+        String says;
+        String does;
+        switch (finding.kind()) {
+            case CENTRE_OVERHEATING -> {
+                says = "Root zone in the " + tray.hottestZone.spoken() + " of " + tray.tray + " is at "
+                        + degrees(tray.hottest) + ", limit " + degrees(tray.rootHot) + ".";
+                does = tray.mat == null || tray.matResting
+                        ? "The mat is not the cause: shade the tray and give it air. Check its water."
+                        : "Turn the mat down, give air, check the tray's water." + neighbours(tray);
+            }
+            case UNEVEN_HEAT -> {
+                says = "Centre of " + tray.tray + " is " + difference(tray.centreOverEdge)
+                        + " warmer than its edge, limit " + difference(tray.rootSpread) + ".";
+                does = "Turn the mat down a little, lay something that spreads the heat under the tray, or turn the tray.";
+            }
+            case ROOT_COLD -> {
+                says = "Root zone of " + tray.tray + " is at " + degrees(tray.rootMean) + ", cold below "
+                        + degrees(tray.rootCold) + ".";
+                does = tray.mat == null
+                        ? "Move it to a warmer place or cover it; water sparingly while it is cold."
+                        : "See whether its mat is on and warm; water sparingly while it is cold.";
+            }
+            case MAT_SHUT_OFF -> {
+                says = shutOffSays(finding.reason(), tray);
+                does = shutOffDoes(finding.reason(), tray);
+            }
+            case MAT_NOT_HEATING -> {
+                says = "Mat under " + tray.tray + " should heat, but the root zone is at " + degrees(tray.rootMean)
+                        + " (cold below " + degrees(tray.rootCold) + ") and does not warm.";
+                does = "With dry hands, look at plug, residual-current device and thermostat; feel whether the mat is warm. "
+                        + "Do not open or mend it. Move the tray to a warmer place meanwhile.";
+            }
+            case MAT_NOT_STOPPING -> {
+                says = "Mat under " + tray.tray + " has been off for " + Words.hours(tray.minutesOff / 60)
+                        + ", but the root zone is at " + degrees(tray.rootMean) + " and still warms; the room is at "
+                        + degrees(tray.roomAir) + ".";
+                does = BREAKER;
+            }
+            case POT_UP_DUE -> {
+                says = tray.trueLeavesDue
+                        ? "True leaves are due in " + tray.tray + " by the warmth since emergence."
+                        : "Cells of " + tray.tray + " go from wet to dry in " + Words.hours(tray.hoursWetToDry) + ".";
+                does = "Look at leaves and roots; pot up when the plugs hold together.";
+            }
+            case MOVE_WAIT -> {
+                says = tray.tray + " was moved " + days(tray.movedAfterDays) + " after potting up; recovery takes "
+                        + days(tray.recoveryDays) + ".";
+                does = "Keep it shaded and out of wind until it has recovered.";
+            }
+            case FEED_WAIT -> {
+                says = tray.tray + " was fed " + days(tray.fedAfterDays) + " after potting up; better wait "
+                        + days(tray.feedDays) + ".";
+                does = "Water with clear water until then.";
+            }
+            case PLANT_OUT_READY -> {
+                says = tray.tray + " has hardened for " + days(tray.daysHardened)
+                        + " and its time from the last frost has come.";
+                does = "Plant out when the coming nights stay above the crop's limit and the ground is warm enough.";
+            }
+            default -> throw new IllegalArgumentException("no words for " + finding.kind());
+        }
+        return new Text(says, does, tray.rootProbes, tray.sowing, null);
+    }
+
+    private String shutOffSays(@org.jspecify.annotations.Nullable ShutOffReason reason, TrayFacts tray) {
+        if (reason == null) {
+            throw new IllegalArgumentException("a shut-off without a reason");
+        }
+        return switch (reason) {
+            case TOO_HOT -> "Root zone of " + tray.tray + " is at " + degrees(tray.hottest) + "; at "
+                    + degrees(tray.rootShutOff) + " the mat must go off.";
+            case EMERGED -> "Seedlings in " + tray.tray + " are up and the mat still heats.";
+            case STAGE -> "The mat under " + tray.tray + " heats although its plants are past germination.";
+            case NO_PROBE -> "The mat under " + tray.tray + " heats and no probe in its root zone can be believed.";
+            case ROOM_WARM -> "The room is at " + degrees(tray.roomAir) + " and keeps " + tray.tray
+                    + " warm enough (" + degrees(tray.rootTargetLow) + ") without the mat.";
+            case DRYING_PATTERN -> "The inside of " + tray.tray + " dries much faster than its edge over the mat.";
+        };
+    }
+
+    private String shutOffDoes(@org.jspecify.annotations.Nullable ShutOffReason reason, TrayFacts tray) {
+        boolean cold = tray.roomAir < tray.rootCold;
+        String act = tray.ownThermostat
+                ? "Set the mat's own thermostat down"
+                : cold && reason != ShutOffReason.TOO_HOT
+                        ? "Turn the mat down, not off: the room is at " + degrees(tray.roomAir)
+                        : "Turn the mat off";
+        if (reason == ShutOffReason.TOO_HOT) {
+            act = "Turn the mat off now, with dry hands, and give air. If it does not cool within half an hour, cut it at "
+                    + "its breaker";
+        }
+        if (reason == ShutOffReason.NO_PROBE) {
+            act = "Turn the mat off until a probe in the root zone reads again";
+        }
+        return act + "." + neighbours(tray);
+    }
+
+    private static String neighbours(TrayFacts tray) {
+        if (tray.neighbours.isEmpty()) {
+            return "";
+        }
+        List<String> others = tray.neighbours;
+        return " " + String.join(", ", others) + (others.size() == 1 ? " lies" : " lie")
+                + " on the same mat: see what it needs first, or lift " + tray.tray + " off it.";
+    }
+
+    private String degrees(double celsius) {
+        return Words.degrees(site, celsius);
+    }
+
+    private String difference(double kelvin) {
+        return Words.difference(site, kelvin);
+    }
+
+    private static String days(double days) {
+        long whole = Math.round(days);
+        return days < 1 ? Words.hours(days * 24) : String.format(Locale.ROOT, whole == 1 ? "%d day" : "%d days", whole);
+    }
+}
