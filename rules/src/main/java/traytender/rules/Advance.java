@@ -24,7 +24,9 @@ final class Advance {
         if (from > timeMs) {
             return;
         }
-        for (long minute = listening.next(from); minute <= timeMs; minute = listening.next(lookedMs + Listening.MINUTE_MS)) {
+        for (long minute = listening.next(from);
+                minute <= timeMs;
+                minute = listening.next(lookedMs + Listening.MINUTE_MS)) {
             unit.look(minute, judge);
             lookedMs = minute;
         }

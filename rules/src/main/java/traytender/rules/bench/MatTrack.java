@@ -79,7 +79,8 @@ final class MatTrack {
         return lastHeatMs == Long.MIN_VALUE ? Double.POSITIVE_INFINITY : (nowMs - lastHeatMs) / 60_000.0;
     }
 
-    @Nullable Reading last() {
+    @Nullable
+    Reading last() {
         return track.last();
     }
 }

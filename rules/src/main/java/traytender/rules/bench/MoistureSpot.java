@@ -41,8 +41,12 @@ final class MoistureSpot {
 
     boolean placed;
     Zone zone = Zone.TRAY;
-    @Nullable Cell cell;
-    @Nullable SowingNow sowing;
+
+    @Nullable
+    Cell cell;
+
+    @Nullable
+    SowingNow sowing;
     /** Index of the root probe whose temperature is taken for this place; -1 for none. */
     int root = -1;
 

@@ -105,9 +105,8 @@ public final class ProbeTrack {
         if (probe.measures() != Quantity.MOISTURE || !reading.has(Marks.CLAMPED)) {
             return reading.value();
         }
-        Calibration calibration = probe.calibration()
-                .at(Instant.ofEpochMilli(reading.timeMs()))
-                .orElse(new Calibration.None());
+        Calibration calibration =
+                probe.calibration().at(Instant.ofEpochMilli(reading.timeMs())).orElse(new Calibration.None());
         if (calibration instanceof Calibration.DryWet ends) {
             double open = (reading.raw() - ends.dry()) / (ends.wet() - ends.dry());
             return Math.max(-0.5, Math.min(1.6, open));
@@ -120,13 +119,12 @@ public final class ProbeTrack {
     }
 
     private void watchJumps() {
-        double threshold =
-                switch (probe.measures()) {
-                    case MOISTURE -> 0.06;
-                    case TEMPERATURE, AIR_TEMPERATURE, MAT_SURFACE -> 2.5;
-                    case HUMIDITY -> 12;
-                    default -> Double.NaN;
-                };
+        double threshold = switch (probe.measures()) {
+            case MOISTURE -> 0.06;
+            case TEMPERATURE, AIR_TEMPERATURE, MAT_SURFACE -> 2.5;
+            case HUMIDITY -> 12;
+            default -> Double.NaN;
+        };
         System.arraycopy(newest, 1, newest, 0, 4);
         newest[4] = value;
         newestCount = Math.min(5, newestCount + 1);
@@ -176,18 +174,18 @@ public final class ProbeTrack {
      * for a probe that never showed any, for longer than any medium or air stays still.
      */
     boolean isStuck() {
-        boolean judged =
-                switch (probe.measures()) {
-                    case MOISTURE, TEMPERATURE, AIR_TEMPERATURE -> true;
-                    case HUMIDITY -> value < 98;
-                    default -> false;
-                };
+        boolean judged = switch (probe.measures()) {
+            case MOISTURE, TEMPERATURE, AIR_TEMPERATURE -> true;
+            case HUMIDITY -> value < 98;
+            default -> false;
+        };
         double hours = hoursSame();
         if (!judged || hours < 1.5 || sameCount < 10) {
             return false;
         }
         double share = Math.min(0.95, changeShareBefore);
-        // A coarse reading stays the same for hours at a time in a still room: only a lively one gives itself away early.
+        // A coarse reading stays the same for hours at a time in a still room: only a lively one gives itself away
+        // early.
         boolean lively = changedEver && count > 30 && share > 0.3;
         boolean unlikely = lively && sameCount * Math.log1p(-share) < -13.8;
         double longest = probe.measures() == Quantity.MOISTURE ? 8 : 11;
@@ -235,7 +233,8 @@ public final class ProbeTrack {
         return value;
     }
 
-    @Nullable Reading last() {
+    @Nullable
+    Reading last() {
         return last;
     }
 

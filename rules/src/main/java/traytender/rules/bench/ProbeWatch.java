@@ -71,7 +71,8 @@ final class ProbeWatch {
         facts.minutesSilent = silent;
         facts.silentAfterMinutes = track.silentAfterMinutes();
         facts.stuck = stuck;
-        facts.hoursStuck = Duration.ofMinutes(Math.round(track.hoursSame() * 60)).toMinutes() / 60.0;
+        facts.hoursStuck =
+                Duration.ofMinutes(Math.round(track.hoursSame() * 60)).toMinutes() / 60.0;
         facts.jumping = track.isJumping();
         facts.outOfRange = track.isOutOfRange();
         facts.odd = odd;

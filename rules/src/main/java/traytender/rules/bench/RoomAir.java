@@ -99,7 +99,8 @@ final class RoomAir {
                 .toList();
     }
 
-    @Nullable ProbeTrack track(String probe) {
+    @Nullable
+    ProbeTrack track(String probe) {
         return spots.stream()
                 .map(spot -> spot.track)
                 .filter(track -> track.probe().id().equals(probe))

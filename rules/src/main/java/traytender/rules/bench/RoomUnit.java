@@ -66,8 +66,8 @@ public final class RoomUnit implements Unit {
         bench = other.bench;
         room = other.room;
         slots = other.slots;
-        batteries = new ArrayList<>(
-                other.batteries.stream().map(ProbeTrack::copy).toList());
+        batteries =
+                new ArrayList<>(other.batteries.stream().map(ProbeTrack::copy).toList());
         air = other.air.copy();
         book = other.book.copy();
         frost = other.frost.copy();
@@ -140,12 +140,11 @@ public final class RoomUnit implements Unit {
     }
 
     private boolean isUntold(AlertKind kind, @Nullable Zone zone) {
-        boolean aboutAir =
-                switch (kind) {
-                    case NIGHT_COLD, AIR_HOT, FROST_RISK -> Double.isNaN(facts.air);
-                    case DAMP_AIR -> Double.isNaN(facts.humidity);
-                    default -> false;
-                };
+        boolean aboutAir = switch (kind) {
+            case NIGHT_COLD, AIR_HOT, FROST_RISK -> Double.isNaN(facts.air);
+            case DAMP_AIR -> Double.isNaN(facts.humidity);
+            default -> false;
+        };
         return aboutAir && heardAir && air.tracks().stream().noneMatch(track -> track.isSilent(listenedMinutes));
     }
 

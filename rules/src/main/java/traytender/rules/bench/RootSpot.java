@@ -6,6 +6,7 @@ import traytender.config.reading.Reading;
 import traytender.config.site.Cell;
 import traytender.config.site.Probe;
 import traytender.config.site.Zone;
+import traytender.rules.view.ProbeHealth;
 
 /**
  * One root-zone temperature probe: its median, its slope, and whether it still lies in the medium. A probe that was pulled out
@@ -23,8 +24,12 @@ final class RootSpot {
 
     boolean placed;
     Zone zone = Zone.TRAY;
-    @Nullable Cell cell;
-    @Nullable SowingNow sowing;
+
+    @Nullable
+    Cell cell;
+
+    @Nullable
+    SowingNow sowing;
 
     RootSpot(Probe probe) {
         this(new ProbeTrack(probe), new Median(3), new Trend());
@@ -89,6 +94,12 @@ final class RootSpot {
 
     double perHour(long nowMs, int minutes) {
         return trend.perHour(nowMs, minutes);
+    }
+
+    /** Whether its next word is expected: never heard, or well and merely late. */
+    boolean isWaitedFor(long listenedMinutes) {
+        ProbeHealth health = track.health(listenedMinutes);
+        return health == ProbeHealth.WAITING || (health == ProbeHealth.WELL && !odd);
     }
 
     /** Whether it can be believed now. */

@@ -9,8 +9,8 @@ import traytender.config.crop.Stage;
 import traytender.config.journal.SowingNow;
 import traytender.config.journal.TrayNow;
 import traytender.rules.drying.DryingFit;
+import traytender.rules.judge.CalendarFacts;
 import traytender.rules.judge.Judge;
-import traytender.rules.judge.TrayFacts;
 
 /** Potting up, feeding, moving and planting out of one tray. <b>Not thread-safe.</b> */
 final class TrayCalendar {
@@ -20,7 +20,7 @@ final class TrayCalendar {
     /** Light hours of a day for the day's pace; our choice where lamps say nothing. */
     private static final double LIT_HOURS = 14;
 
-    private final TrayFacts facts = new TrayFacts();
+    private final CalendarFacts facts = new CalendarFacts();
     private double degreeDays;
     private Instant countedFrom = Instant.MAX;
 
@@ -35,7 +35,6 @@ final class TrayCalendar {
 
     void ask(long minuteMs, TrayUnit unit, TrayNow here, double airC, Judge judge) {
         facts.tray = here.tray();
-        facts.room = here.room();
         SowingNow foremost = null;
         SowingNow potted = null;
         SowingNow hardening = null;

@@ -100,7 +100,7 @@ final class TrayHeat {
                 continue;
             }
             facts.hasRootProbe = true;
-            waiting |= root.track().last() == null || !root.track().isSilent(listenedMinutes) && root.track().health(listenedMinutes) == traytender.rules.view.ProbeHealth.WELL && !root.isOdd();
+            waiting |= root.isWaitedFor(listenedMinutes);
             if (!root.isTrusted(listenedMinutes) || root.sowing == null) {
                 continue;
             }
@@ -208,7 +208,8 @@ final class TrayHeat {
             if (sowing.isWatched()) {
                 any = true;
                 past &= sowing.stage() != Stage.GERMINATING;
-                emerged |= sowing.stage() == Stage.SEEDLING && !sowing.stageSince().equals(java.time.Instant.MIN);
+                emerged |=
+                        sowing.stage() == Stage.SEEDLING && !sowing.stageSince().equals(java.time.Instant.MIN);
             }
         }
         facts.pastGermination = any && past;

@@ -69,8 +69,7 @@ public final class TrayUnit implements Unit {
         bench.growing().changes(tray).forEach(change -> rooms.add(change.room()));
         bench.site().rooms().stream().limit(8).forEach(room -> rooms.add(room.id()));
         rooms.forEach(room -> add(new RoomAir(bench, room)));
-        bench.matsOfTray(tray)
-                .forEach(mat -> bench.probesOfMat(mat).forEach(probe -> add(new MatTrack(mat, probe))));
+        bench.matsOfTray(tray).forEach(mat -> bench.probesOfMat(mat).forEach(probe -> add(new MatTrack(mat, probe))));
         book = new AlertBook(tray, false);
         watering = new Watering();
         heat = new TrayHeat();
@@ -82,8 +81,8 @@ public final class TrayUnit implements Unit {
         bench = other.bench;
         tray = other.tray;
         slots = other.slots;
-        moisture = new ArrayList<>(
-                other.moisture.stream().map(MoistureSpot::copy).toList());
+        moisture =
+                new ArrayList<>(other.moisture.stream().map(MoistureSpot::copy).toList());
         roots = new ArrayList<>(other.roots.stream().map(RootSpot::copy).toList());
         others = new ArrayList<>(other.others.stream().map(ProbeTrack::copy).toList());
         airs = new ArrayList<>(other.airs.stream().map(RoomAir::copy).toList());
@@ -214,13 +213,15 @@ public final class TrayUnit implements Unit {
         now = bench.growing().find(tray, time).orElse(null);
         for (RootSpot root : roots) {
             root.cell = bench.growing().cell(root.track().probe(), time).orElse(null);
-            root.placed = now != null && root.cell != null && isHere(root.track().probe(), time);
+            root.placed =
+                    now != null && root.cell != null && isHere(root.track().probe(), time);
             root.zone = root.placed ? zone(root.cell) : Zone.TRAY;
             root.sowing = root.placed ? sowing(root.cell) : null;
         }
         for (MoistureSpot spot : moisture) {
             spot.cell = bench.growing().cell(spot.track().probe(), time).orElse(null);
-            spot.placed = now != null && spot.cell != null && isHere(spot.track().probe(), time);
+            spot.placed =
+                    now != null && spot.cell != null && isHere(spot.track().probe(), time);
             spot.zone = spot.placed ? zone(spot.cell) : Zone.TRAY;
             spot.sowing = spot.placed ? sowing(spot.cell) : null;
             spot.root = nearestRoot(spot);
@@ -266,7 +267,10 @@ public final class TrayUnit implements Unit {
             book.judge(minuteMs, List.of(), (kind, zone) -> false, new Words(bench.site(), judge.findings()));
             return;
         }
-        RoomAir air = airs.stream().filter(a -> a.room().equals(here.room())).findFirst().orElse(null);
+        RoomAir air = airs.stream()
+                .filter(a -> a.room().equals(here.room()))
+                .findFirst()
+                .orElse(null);
         double airC = air == null ? Double.NaN : air.mean(Quantity.AIR_TEMPERATURE, listenedMinutes);
         watering.look(minuteMs, bench, tray, moisture);
         for (RootSpot root : roots) {
@@ -362,7 +366,8 @@ public final class TrayUnit implements Unit {
         return listenedMinutes;
     }
 
-    @Nullable TrayNow now() {
+    @Nullable
+    TrayNow now() {
         return now;
     }
 }

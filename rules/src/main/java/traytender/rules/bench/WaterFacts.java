@@ -48,7 +48,9 @@ final class WaterFacts {
 
     private static boolean isSoaking(SowingNow sowing, Limits limits, long minuteMs) {
         Instant pottedUp = sowing.pottedUpAt();
-        if (pottedUp == null && sowing.stage() == Stage.RECOVERING && !sowing.stageSince().equals(Instant.MIN)) {
+        if (pottedUp == null
+                && sowing.stage() == Stage.RECOVERING
+                && !sowing.stageSince().equals(Instant.MIN)) {
             pottedUp = sowing.stageSince();
         }
         return pottedUp != null && minuteMs - pottedUp.toEpochMilli() < limits.soakHours() * HOUR_MS;
@@ -71,8 +73,7 @@ final class WaterFacts {
         facts.hoursToDry = (forecast.expectedMs() - minuteMs) / HOUR_MS;
         boolean open = forecast.latestMs() == Long.MAX_VALUE;
         facts.hoursToDryLatest = open ? Double.NaN : (forecast.latestMs() - minuteMs) / HOUR_MS;
-        facts.forecastDoubtHours =
-                open ? Double.NaN : (forecast.latestMs() - forecast.earliestMs()) / 2 / HOUR_MS;
+        facts.forecastDoubtHours = open ? Double.NaN : (forecast.latestMs() - forecast.earliestMs()) / (2 * HOUR_MS);
         facts.doubtBorneHours = Math.max(1.5, facts.hoursToDry * 0.3);
         if (!open) {
             facts.forecast = new Alert.Forecast(

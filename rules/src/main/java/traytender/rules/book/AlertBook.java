@@ -39,7 +39,8 @@ public final class AlertBook {
     private long lastMs = Long.MIN_VALUE;
 
     /** What there is one open alert of. Overheating moves with the hottest zone and stays one alert. */
-    private record Key(AlertKind kind, @Nullable Zone zone, @Nullable ShutOffReason reason) {
+    private record Key(
+            AlertKind kind, @Nullable Zone zone, @Nullable ShutOffReason reason) {
         static Key of(Finding finding) {
             boolean wanders = finding.kind() == AlertKind.CENTRE_OVERHEATING;
             return new Key(finding.kind(), wanders ? Zone.TRAY : finding.zone(), finding.reason());
@@ -163,8 +164,8 @@ public final class AlertBook {
     }
 
     private String id(Finding finding, long minuteMs) {
-        String name = finding.kind().word() + '|' + place + '|' + finding.zone() + '|' + finding.reason() + '|'
-                + minuteMs;
+        String name =
+                finding.kind().word() + '|' + place + '|' + finding.zone() + '|' + finding.reason() + '|' + minuteMs;
         return UUID.nameUUIDFromBytes(name.getBytes(StandardCharsets.UTF_8)).toString();
     }
 

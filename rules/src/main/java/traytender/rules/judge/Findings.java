@@ -50,7 +50,7 @@ public final class Findings {
     }
 
     /** About a tray's calendar. */
-    public void days(TrayFacts fact, AlertKind kind, Urgency urgency, double value, double limit, String unit) {
+    public void days(CalendarFacts fact, AlertKind kind, Urgency urgency, double value, double limit, String unit) {
         add(kind, Zone.TRAY, null, urgency, value, limit, unit, 0, fact);
     }
 

@@ -82,33 +82,6 @@ public final class TrayFacts {
 
     public double driestMoisture = Double.NaN;
 
-    /** Hours from watered through to the dry line at the pace of a day; NaN when unknown. */
-    public double hoursWetToDry = Double.NaN;
-    /** Whether the crop is potted up and stands in plugs past germination. */
-    public boolean awaitsPottingUp;
-    /** Whether true leaves are due by thermal time. */
-    public boolean trueLeavesDue;
-
-    /** Days since potting up; NaN when it was not. */
-    public double daysSincePottingUp = Double.NaN;
-    /** Whether it was moved since potting up. */
-    public boolean movedSincePottingUp;
-    /** Whether it was fed since potting up. */
-    public boolean fedSincePottingUp;
-    /** Days between potting up and the move. */
-    public double movedAfterDays = Double.NaN;
-
-    public double fedAfterDays = Double.NaN;
-    public double recoveryDays;
-    public double feedDays;
-
-    /** Days hardened; NaN when not hardening. */
-    public double daysHardened = Double.NaN;
-
-    public double hardenDays;
-    /** Days from the day at which the crop may be planted out; negative before it; NaN when not known. */
-    public double daysPastPlantOut = Double.NaN;
-
     /** A fact with nothing known. */
     public TrayFacts() {}
 }

@@ -12,28 +12,26 @@ final class ProbeWords {
 
     Text of(Finding finding, ProbeFacts probe, List<String> alike) {
         String who = String.join(", ", alike);
-        String says =
-                switch (finding.kind()) {
-                    case PROBE_SILENT -> "Nothing heard from " + who + " for " + Words.hours(probe.minutesSilent / 60) + ".";
-                    case PROBE_STUCK -> who + " has read exactly the same for " + Words.hours(probe.hoursStuck) + ".";
-                    case PROBE_JUMPING -> who + " jumps to and fro.";
-                    case PROBE_RANGE -> who + " reads " + figure(probe) + ", which cannot be.";
-                    case PROBE_ODD -> who + " changed all at once to " + figure(probe)
-                            + " as if it had come out of the medium.";
-                    case PROBE_CLOCK -> "Readings of " + who + " came while the program's own clock was wrong.";
-                    case BATTERY_LOW -> "Battery " + who + " is at " + Math.round(probe.value) + " %.";
-                    default -> throw new IllegalArgumentException("no words for " + finding.kind());
-                };
-        String does =
-                switch (finding.kind()) {
-                    case PROBE_SILENT -> "See to its power, cable and radio. Until it speaks, judge that place by hand.";
-                    case PROBE_STUCK, PROBE_JUMPING, PROBE_RANGE ->
-                        "See to its cable and contacts, or change it. Until then, judge that place by hand.";
-                    case PROBE_ODD -> "Push it back into its cell, firm the medium round it. Until then, judge by hand.";
-                    case PROBE_CLOCK -> "Set the computer's clock.";
-                    case BATTERY_LOW -> "Change the battery.";
-                    default -> throw new IllegalArgumentException("no words for " + finding.kind());
-                };
+        String says = switch (finding.kind()) {
+            case PROBE_SILENT -> "Nothing heard from " + who + " for " + Words.hours(probe.minutesSilent / 60) + ".";
+            case PROBE_STUCK -> who + " has read exactly the same for " + Words.hours(probe.hoursStuck) + ".";
+            case PROBE_JUMPING -> who + " jumps to and fro.";
+            case PROBE_RANGE -> who + " reads " + figure(probe) + ", which cannot be.";
+            case PROBE_ODD ->
+                who + " changed all at once to " + figure(probe) + " as if it had come out of the medium.";
+            case PROBE_CLOCK -> "Readings of " + who + " came while the program's own clock was wrong.";
+            case BATTERY_LOW -> "Battery " + who + " is at " + Math.round(probe.value) + " %.";
+            default -> throw new IllegalArgumentException("no words for " + finding.kind());
+        };
+        String does = switch (finding.kind()) {
+            case PROBE_SILENT -> "See to its power, cable and radio. Until it speaks, judge that place by hand.";
+            case PROBE_STUCK, PROBE_JUMPING, PROBE_RANGE ->
+                "See to its cable and contacts, or change it. Until then, judge that place by hand.";
+            case PROBE_ODD -> "Push it back into its cell, firm the medium round it. Until then, judge by hand.";
+            case PROBE_CLOCK -> "Set the computer's clock.";
+            case BATTERY_LOW -> "Change the battery.";
+            default -> throw new IllegalArgumentException("no words for " + finding.kind());
+        };
         return new Text(says, does, alike, null, null);
     }
 

@@ -19,35 +19,44 @@ final class RoomWords {
     Text of(Finding finding, RoomFacts room) {
         String air = Words.degrees(site, room.air);
         return switch (finding.kind()) {
-            case NIGHT_COLD -> text(
-                    "Air in " + room.room + " is at " + air + " in the night, cold below "
-                            + Words.degrees(site, room.nightCold) + ".",
-                    "Close vents, see whether the heating runs, cover the trays (" + String.join(", ", room.trays) + ").",
-                    room.airProbes,
-                    room);
-            case AIR_HOT -> text(
-                    "Air in " + room.room + " is at " + air + ", hot above " + Words.degrees(site, room.airHot) + ".",
-                    "Give air and shade now; look at the small cells first, they dry in no time.",
-                    room.airProbes,
-                    room);
-            case FROST_RISK -> text(
-                    "Air in " + room.room + " is at " + air + " and may fall to " + Words.degrees(site, room.lowestAhead)
-                            + " before sunrise" + sunrise(room) + "; frost harms from "
-                            + Words.degrees(site, room.frost) + ". On a clear night leaves run colder than the air.",
-                    "Cover the trays or bring them in before dark (" + String.join(", ", room.trays) + ").",
-                    room.airProbes,
-                    room);
-            case LIGHT_OUT -> text(
-                    "It is dark in " + room.room + " in the lamps' hours.",
-                    "See to lamps, timer and fuse.",
-                    room.lightProbes,
-                    room);
-            case DAMP_AIR -> text(
-                    "Air in " + room.room + " has been at or above " + Math.round(room.dampHumidity) + " % for "
-                            + Words.hours(room.hoursDamp) + ", now " + Math.round(room.humidity) + " %.",
-                    "Let air move and warm it a little; water in the morning, not now. Look for mould.",
-                    room.humidityProbes,
-                    room);
+            case NIGHT_COLD ->
+                text(
+                        "Air in " + room.room + " is at " + air + " in the night, cold below "
+                                + Words.degrees(site, room.nightCold) + ".",
+                        "Close vents, see whether the heating runs, cover the trays (" + String.join(", ", room.trays)
+                                + ").",
+                        room.airProbes,
+                        room);
+            case AIR_HOT ->
+                text(
+                        "Air in " + room.room + " is at " + air + ", hot above " + Words.degrees(site, room.airHot)
+                                + ".",
+                        "Give air and shade now; look at the small cells first, they dry in no time.",
+                        room.airProbes,
+                        room);
+            case FROST_RISK ->
+                text(
+                        "Air in " + room.room + " is at " + air + " and may fall to "
+                                + Words.degrees(site, room.lowestAhead)
+                                + " before sunrise" + sunrise(room) + "; frost harms from "
+                                + Words.degrees(site, room.frost)
+                                + ". On a clear night leaves run colder than the air.",
+                        "Cover the trays or bring them in before dark (" + String.join(", ", room.trays) + ").",
+                        room.airProbes,
+                        room);
+            case LIGHT_OUT ->
+                text(
+                        "It is dark in " + room.room + " in the lamps' hours.",
+                        "See to lamps, timer and fuse.",
+                        room.lightProbes,
+                        room);
+            case DAMP_AIR ->
+                text(
+                        "Air in " + room.room + " has been at or above " + Math.round(room.dampHumidity) + " % for "
+                                + Words.hours(room.hoursDamp) + ", now " + Math.round(room.humidity) + " %.",
+                        "Let air move and warm it a little; water in the morning, not now. Look for mould.",
+                        room.humidityProbes,
+                        room);
             default -> throw new IllegalArgumentException("no words for " + finding.kind());
         };
     }

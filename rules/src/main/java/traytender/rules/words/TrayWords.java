@@ -1,14 +1,13 @@
 package traytender.rules.words;
 
 import java.util.List;
-import java.util.Locale;
 import traytender.config.alert.ShutOffReason;
 import traytender.config.site.Site;
 import traytender.rules.book.AlertBook.Text;
 import traytender.rules.judge.Finding;
 import traytender.rules.judge.TrayFacts;
 
-/** Words about a tray's root zone, its mat and its calendar. The program advises; it never turns heat on. */
+/** Words about a tray's root zone, its mat. The program advises; it never turns heat on. */
 final class TrayWords {
     private static final String BREAKER =
             "With dry hands, cut the mat at its breaker or plug, behind the residual-current device (RCD/GFCI); do not touch "
@@ -34,7 +33,8 @@ final class TrayWords {
             case UNEVEN_HEAT -> {
                 says = "Centre of " + tray.tray + " is " + difference(tray.centreOverEdge)
                         + " warmer than its edge, limit " + difference(tray.rootSpread) + ".";
-                does = "Turn the mat down a little, lay something that spreads the heat under the tray, or turn the tray.";
+                does =
+                        "Turn the mat down a little, lay something that spreads the heat under the tray, or turn the tray.";
             }
             case ROOT_COLD -> {
                 says = "Root zone of " + tray.tray + " is at " + degrees(tray.rootMean) + ", cold below "
@@ -50,35 +50,15 @@ final class TrayWords {
             case MAT_NOT_HEATING -> {
                 says = "Mat under " + tray.tray + " should heat, but the root zone is at " + degrees(tray.rootMean)
                         + " (cold below " + degrees(tray.rootCold) + ") and does not warm.";
-                does = "With dry hands, look at plug, residual-current device and thermostat; feel whether the mat is warm. "
-                        + "Do not open or mend it. Move the tray to a warmer place meanwhile.";
+                does =
+                        "With dry hands, look at plug, residual-current device and thermostat; feel whether the mat is warm. "
+                                + "Do not open or mend it. Move the tray to a warmer place meanwhile.";
             }
             case MAT_NOT_STOPPING -> {
                 says = "Mat under " + tray.tray + " has been off for " + Words.hours(tray.minutesOff / 60)
                         + ", but the root zone is at " + degrees(tray.rootMean) + " and still warms; the room is at "
                         + degrees(tray.roomAir) + ".";
                 does = BREAKER;
-            }
-            case POT_UP_DUE -> {
-                says = tray.trueLeavesDue
-                        ? "True leaves are due in " + tray.tray + " by the warmth since emergence."
-                        : "Cells of " + tray.tray + " go from wet to dry in " + Words.hours(tray.hoursWetToDry) + ".";
-                does = "Look at leaves and roots; pot up when the plugs hold together.";
-            }
-            case MOVE_WAIT -> {
-                says = tray.tray + " was moved " + days(tray.movedAfterDays) + " after potting up; recovery takes "
-                        + days(tray.recoveryDays) + ".";
-                does = "Keep it shaded and out of wind until it has recovered.";
-            }
-            case FEED_WAIT -> {
-                says = tray.tray + " was fed " + days(tray.fedAfterDays) + " after potting up; better wait "
-                        + days(tray.feedDays) + ".";
-                does = "Water with clear water until then.";
-            }
-            case PLANT_OUT_READY -> {
-                says = tray.tray + " has hardened for " + days(tray.daysHardened)
-                        + " and its time from the last frost has come.";
-                does = "Plant out when the coming nights stay above the crop's limit and the ground is warm enough.";
             }
             default -> throw new IllegalArgumentException("no words for " + finding.kind());
         }
@@ -90,13 +70,15 @@ final class TrayWords {
             throw new IllegalArgumentException("a shut-off without a reason");
         }
         return switch (reason) {
-            case TOO_HOT -> "Root zone of " + tray.tray + " is at " + degrees(tray.hottest) + "; at "
-                    + degrees(tray.rootShutOff) + " the mat must go off.";
+            case TOO_HOT ->
+                "Root zone of " + tray.tray + " is at " + degrees(tray.hottest) + "; at " + degrees(tray.rootShutOff)
+                        + " the mat must go off.";
             case EMERGED -> "Seedlings in " + tray.tray + " are up and the mat still heats.";
             case STAGE -> "The mat under " + tray.tray + " heats although its plants are past germination.";
             case NO_PROBE -> "The mat under " + tray.tray + " heats and no probe in its root zone can be believed.";
-            case ROOM_WARM -> "The room is at " + degrees(tray.roomAir) + " and keeps " + tray.tray
-                    + " warm enough (" + degrees(tray.rootTargetLow) + ") without the mat.";
+            case ROOM_WARM ->
+                "The room is at " + degrees(tray.roomAir) + " and keeps " + tray.tray + " warm enough ("
+                        + degrees(tray.rootTargetLow) + ") without the mat.";
             case DRYING_PATTERN -> "The inside of " + tray.tray + " dries much faster than its edge over the mat.";
         };
     }
@@ -109,8 +91,9 @@ final class TrayWords {
                         ? "Turn the mat down, not off: the room is at " + degrees(tray.roomAir)
                         : "Turn the mat off";
         if (reason == ShutOffReason.TOO_HOT) {
-            act = "Turn the mat off now, with dry hands, and give air. If it does not cool within half an hour, cut it at "
-                    + "its breaker";
+            act =
+                    "Turn the mat off now, with dry hands, and give air. If it does not cool within half an hour, cut it at "
+                            + "its breaker";
         }
         if (reason == ShutOffReason.NO_PROBE) {
             act = "Turn the mat off until a probe in the root zone reads again";
@@ -133,10 +116,5 @@ final class TrayWords {
 
     private String difference(double kelvin) {
         return Words.difference(site, kelvin);
-    }
-
-    private static String days(double days) {
-        long whole = Math.round(days);
-        return days < 1 ? Words.hours(days * 24) : String.format(Locale.ROOT, whole == 1 ? "%d day" : "%d days", whole);
     }
 }

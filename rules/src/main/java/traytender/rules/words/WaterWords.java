@@ -6,6 +6,7 @@ import java.time.ZonedDateTime;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
 import java.util.Locale;
+import org.jspecify.annotations.Nullable;
 import traytender.config.alert.Alert;
 import traytender.config.site.Site;
 import traytender.rules.book.AlertBook.Text;
@@ -27,7 +28,7 @@ final class WaterWords {
         String where = Words.capital(place.zone.spoken()) + " of " + place.tray;
         String says;
         String does;
-        Alert.Forecast forecast = null;
+        Alert.@Nullable Forecast forecast = null;
         switch (finding.kind()) {
             case DRY -> {
                 says = where + " is at " + Words.percent(place.moisture) + ", dry line " + Words.percent(place.dryLine)
@@ -48,7 +49,8 @@ final class WaterWords {
                         + "a mat under it, a draught, a lamp, a dry edge. Turn the tray on the next round.";
             }
             case MISSED_WATERING -> {
-                says = where + " took up " + Words.percent(Math.max(0, place.rise)) + " at the last watering although it "
+                says = where + " took up " + Words.percent(Math.max(0, place.rise))
+                        + " at the last watering although it "
                         + "lacked " + Words.percent(place.lackedBefore) + "; other places took up "
                         + Words.percent(place.othersRise) + ".";
                 does = place.moisture < SHEDS_WATER
@@ -59,8 +61,9 @@ final class WaterWords {
             case STAYING_WET -> {
                 says = where + " has been above its wet line (" + Words.percent(place.wetLine) + ") for "
                         + Words.hours(place.hoursWet) + ", now " + Words.percent(place.moisture) + ".";
-                does = "Do not water. Take covers off, let air move over it, see that the tray drains. If leaves wilt all "
-                        + "the same, shade them: the roots lack air, not water.";
+                does =
+                        "Do not water. Take covers off, let air move over it, see that the tray drains. If leaves wilt all "
+                                + "the same, shade them: the roots lack air, not water.";
             }
             default -> throw new IllegalArgumentException("no words for " + finding.kind());
         }
@@ -75,7 +78,7 @@ final class WaterWords {
         return "Water the " + place.zone.spoken() + " now. Do not feed it dry.";
     }
 
-    private String when(Alert.Forecast forecast, double hours) {
+    private String when(Alert.@Nullable Forecast forecast, double hours) {
         if (forecast == null) {
             return "in about " + Words.hours(hours);
         }

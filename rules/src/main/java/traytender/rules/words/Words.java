@@ -5,6 +5,7 @@ import java.util.Locale;
 import traytender.config.site.Site;
 import traytender.rules.book.AlertBook;
 import traytender.rules.book.AlertBook.Text;
+import traytender.rules.judge.CalendarFacts;
 import traytender.rules.judge.Finding;
 import traytender.rules.judge.Findings;
 import traytender.rules.judge.MoistureFacts;
@@ -35,6 +36,9 @@ public final class Words implements AlertBook.Words {
         }
         if (fact instanceof TrayFacts tray) {
             return new TrayWords(site).of(finding, tray);
+        }
+        if (fact instanceof CalendarFacts tray) {
+            return new CalendarWords().of(finding, tray);
         }
         if (fact instanceof RoomFacts room) {
             return new RoomWords(site).of(finding, room);
