@@ -9,6 +9,7 @@ import java.sql.SQLException;
 import java.util.concurrent.ConcurrentLinkedDeque;
 import java.util.concurrent.locks.ReentrantLock;
 import org.sqlite.SQLiteConfig;
+import org.sqlite.SQLiteOpenMode;
 import traytender.ingest.store.StoreException.Trouble;
 
 /**
@@ -73,7 +74,10 @@ final class Database implements AutoCloseable {
         config.setJournalMode(SQLiteConfig.JournalMode.WAL);
         config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
         config.enforceForeignKeys(true);
-        return DriverManager.getConnection("jdbc:sqlite:" + file, config.toProperties());
+        config.setOpenMode(SQLiteOpenMode.OPEN_URI);
+        // As an address: in a plain name the driver takes what follows a question mark for settings.
+        var address = file.toAbsolutePath().toUri().getRawPath();
+        return DriverManager.getConnection("jdbc:sqlite:file:" + address, config.toProperties());
     }
 
     /** SQLite falls back without an error where a file system has no shared memory, so the answer is read back. */

@@ -91,6 +91,17 @@ public final class JournalStore implements AutoCloseable {
         database.write(connection -> AlertRows.save(connection, alert));
     }
 
+    /** Keeps alerts as one group, each as {@link #saveAlert} does. */
+    public void saveAlerts(List<Alert> alerts) {
+        database.write(connection -> {
+            var saved = 0;
+            for (var alert : alerts) {
+                saved += AlertRows.save(connection, alert);
+            }
+            return saved;
+        });
+    }
+
     /** Takes back an alert that later knowledge shows was never due; it stays on record. */
     public void withdrawAlert(String id) {
         database.write(connection -> AlertRows.update(connection, "UPDATE alert SET withdrawn = 1 WHERE id = ?", id));

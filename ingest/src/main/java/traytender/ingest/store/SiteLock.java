@@ -15,6 +15,9 @@ import java.nio.file.StandardOpenOption;
  * system on the file {@code data/lock}, so it ends with the process, however that ends; the file stays and means nothing.
  */
 public final class SiteLock implements AutoCloseable {
+    /** Behind what is written there: on some systems nobody else may read a locked part, and the holder's number must be read. */
+    private static final long LOCKED_AT = 1L << 20;
+
     private final FileChannel channel;
 
     private SiteLock(FileChannel channel) {
@@ -33,7 +36,7 @@ public final class SiteLock implements AutoCloseable {
             var channel = FileChannel.open(
                     data.resolve("lock"), StandardOpenOption.CREATE, StandardOpenOption.READ, StandardOpenOption.WRITE);
             try {
-                if (channel.tryLock() == null) {
+                if (channel.tryLock(LOCKED_AT, 1, false) == null) {
                     throw new SiteInUseException(data, holder(channel), null);
                 }
                 sign(channel);

@@ -14,6 +14,7 @@ public class StoreException extends RuntimeException {
         BUSY("the database is held by another program"),
         NEWER("the database was written by a newer version of the program"),
         IN_USE("the site folder is in use"),
+        FILE("the file cannot be read or written"),
         OTHER("the database failed");
 
         private final String words;

@@ -2,7 +2,6 @@ package traytender.ingest.store;
 
 import java.io.IOException;
 import java.nio.file.AccessDeniedException;
-import java.nio.file.ReadOnlyFileSystemException;
 import java.sql.SQLException;
 import java.util.Locale;
 import org.sqlite.SQLiteErrorCode;
@@ -24,15 +23,18 @@ final class Troubles {
             return with(Trouble.DISK_FULL, where, e);
         }
         var unwritable = e instanceof AccessDeniedException || said.contains("read-only");
-        return with(unwritable ? Trouble.READ_ONLY : Trouble.OTHER, where, e);
-    }
-
-    static StoreException of(ReadOnlyFileSystemException e, String where) {
-        return with(Trouble.READ_ONLY, where, e);
+        return with(unwritable ? Trouble.READ_ONLY : Trouble.FILE, where, e);
     }
 
     private static StoreException with(Trouble trouble, String where, Exception e) {
-        return new StoreException(trouble, where + ": " + trouble.words() + " (" + e.getMessage() + ")", e);
+        return new StoreException(trouble, where + ": " + trouble.words() + " (" + said(e) + ")", e);
+    }
+
+    /** The message of a file system's exception is often only the file's name; what it means is its type. */
+    private static String said(Exception e) {
+        return e instanceof IOException
+                ? e.getClass().getSimpleName() + ": " + e.getMessage()
+                : String.valueOf(e.getMessage());
     }
 
     /** Extended codes carry the plain one in their lowest byte. */

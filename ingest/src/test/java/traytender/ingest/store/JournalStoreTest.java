@@ -134,8 +134,7 @@ class JournalStoreTest {
         var mat = alert("a", AlertKind.MAT_SHUT_OFF, "T01", null, Zone.TRAY, ShutOffReason.TOO_HOT, Double.NaN, null);
         var night = alert("c", AlertKind.NIGHT_COLD, null, "propagation", null, null, 11.5, null);
         journal.saveAlert(night);
-        journal.saveAlert(drying);
-        journal.saveAlert(mat);
+        journal.saveAlerts(List.of(drying, mat));
 
         assertThat(journal.alerts()).containsExactly(mat, drying, night);
     }

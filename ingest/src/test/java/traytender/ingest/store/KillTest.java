@@ -1,16 +1,18 @@
 package traytender.ingest.store;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Clock;
 import java.time.Instant;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** A program killed at any moment has lost nothing that it said was on disk, and leaves no half group and no litter. */
+/** A program killed at any moment has lost nothing that it said was on disk, and leaves no half group, no lock and no litter. */
 class KillTest {
     @TempDir
     Path folder;
@@ -20,7 +22,8 @@ class KillTest {
         for (int kill = 0; kill < 3; kill++) {
             var last = saidBeforeKill(200 + 100 * kill);
 
-            try (var store = SqliteReadingStore.open(data(), Bench.DOUBLED)) {
+            try (var site = SiteStore.open(data(), Bench.DOUBLED, Clock.systemUTC())) {
+                var store = site.readings();
                 var air = store.readings(Bench.probe("air"), Instant.MIN, Instant.MAX);
                 assertThat(air.get(air.size() - 1).timeMs()).isGreaterThanOrEqualTo(last);
                 assertThat(store.readings(Bench.probe("medium"), Instant.MIN, Instant.MAX))
@@ -43,6 +46,9 @@ class KillTest {
                 .start();
         try (var said = process.inputReader()) {
             var last = read(said, numbers);
+            assertThatThrownBy(() -> SiteStore.open(data(), Bench.DOUBLED, Clock.systemUTC()))
+                    .isInstanceOf(SiteInUseException.class)
+                    .hasMessageContaining("process " + process.pid());
             process.toHandle().destroyForcibly();
             // What it had said before the kill may still stand in the pipe.
             for (var line = said.readLine(); line != null; line = said.readLine()) {

@@ -20,6 +20,8 @@ import java.util.Map;
 import java.util.stream.LongStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import traytender.config.journal.EntryKind;
 import traytender.config.journal.JournalEntry;
 import traytender.ingest.store.StoreException.Trouble;
@@ -54,6 +56,20 @@ class SiteStoreTest {
                     .hasMessageContaining(data().toString());
         }
         open().close();
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"a b", "why?mode=memory", "100%41", "no#1", "Gärtnerei 🌱", "it's;--", "file:x"})
+    void folderWithAnOddName_isUsedUnderThatName(String name) {
+        var odd = folder.resolve(name);
+        try (var store = SiteStore.open(odd, Bench.DOUBLED, CLOCK)) {
+            store.readings().append(List.of(READING));
+        }
+
+        assertThat(odd.resolve("readings.db")).exists();
+        try (var store = SiteStore.openToRead(odd, Bench.DOUBLED)) {
+            assertThat(store.readings().count()).isEqualTo(1);
+        }
     }
 
     @Test
