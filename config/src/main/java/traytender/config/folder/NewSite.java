@@ -1,0 +1,77 @@
+package traytender.config.folder;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+/** A commented site folder to begin with. */
+public final class NewSite {
+    private static final String TIMEZONE = "timezone: UTC";
+
+    private NewSite() {}
+
+    /** The commented {@code site.yaml}; read back, it has no error. */
+    public static String siteYaml() {
+        return resource("new/site.yaml");
+    }
+
+    /**
+     * The commented {@code site.yaml} for a time zone.
+     *
+     * @param zone an IANA zone; one of another kind, such as an offset, is left out
+     */
+    public static String siteYaml(ZoneId zone) {
+        return ZoneId.getAvailableZoneIds().contains(zone.getId())
+                ? siteYaml().replace(TIMEZONE, "timezone: " + zone.getId())
+                : siteYaml();
+    }
+
+    /** Every file of a new folder, by its path relative to it. */
+    public static Map<String, String> files(ZoneId zone) {
+        var files = new LinkedHashMap<String, String>();
+        files.put(FolderReading.SITE, siteYaml(zone));
+        files.put("crops/README.md", resource("new/crops.md"));
+        return files;
+    }
+
+    /**
+     * Writes a new folder.
+     *
+     * @return the files written
+     * @throws FileAlreadyExistsException when the folder has a {@code site.yaml} already; nothing is written then
+     * @throws IOException when it cannot be written
+     */
+    public static List<Path> write(Path folder, ZoneId zone) throws IOException {
+        Path site = folder.resolve(FolderReading.SITE);
+        if (Files.exists(site)) {
+            throw new FileAlreadyExistsException(site.toString());
+        }
+        var written = new ArrayList<Path>();
+        for (Map.Entry<String, String> file : files(zone).entrySet()) {
+            Path target = folder.resolve(file.getKey());
+            Files.createDirectories(target.toAbsolutePath().getParent());
+            written.add(Files.writeString(target, file.getValue()));
+        }
+        return List.copyOf(written);
+    }
+
+    private static String resource(String name) {
+        try (InputStream in = NewSite.class.getResourceAsStream(name)) {
+            if (in == null) {
+                throw new IllegalStateException("the program lacks its file " + name);
+            }
+            return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+        } catch (IOException broken) {
+            throw new UncheckedIOException(broken);
+        }
+    }
+}
