@@ -1,5 +1,6 @@
 package traytender.config.folder;
 
+import java.math.BigInteger;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
@@ -213,10 +214,10 @@ record Field(Node node, String file, String what, Problems problems) {
         String text = String.valueOf(written());
         // The core schema also knows 0x1F and 0o17; nobody writes a limit so, but a number is a number.
         if (text.startsWith("0x")) {
-            return Long.parseLong(text.substring(2), 16);
+            return new BigInteger(text.substring(2), 16).doubleValue();
         }
         if (text.startsWith("0o")) {
-            return Long.parseLong(text.substring(2), 8);
+            return new BigInteger(text.substring(2), 8).doubleValue();
         }
         return switch (text.toLowerCase(Locale.ROOT)) {
             case ".inf", "+.inf" -> Double.POSITIVE_INFINITY;
