@@ -12,6 +12,8 @@ import traytender.rules.drying.LightPlan;
 import traytender.rules.drying.ProbeDrying;
 import traytender.rules.drying.WateringDetector.Step;
 import traytender.rules.judge.MoistureFacts;
+import traytender.rules.view.ProbeHealth;
+import traytender.rules.view.ProbeView;
 
 /**
  * One moisture probe in its cell: level, waterings and drying, time above the wet line, and whether it still is in the medium.
@@ -173,5 +175,12 @@ final class MoistureSpot {
 
     ProbeDrying drying() {
         return drying;
+    }
+
+    /** Its last word and its health. */
+    ProbeView view(long listenedMinutes) {
+        ProbeView own = track.view(listenedMinutes);
+        boolean oddly = isLifted() && own.health() == ProbeHealth.WELL;
+        return oddly ? new ProbeView(own.probe(), own.last(), ProbeHealth.ODD) : own;
     }
 }

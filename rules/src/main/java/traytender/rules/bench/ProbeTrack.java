@@ -8,6 +8,7 @@ import traytender.config.site.Calibration;
 import traytender.config.site.Probe;
 import traytender.config.site.Quantity;
 import traytender.rules.view.ProbeHealth;
+import traytender.rules.view.ProbeView;
 
 /**
  * One probe's readings as they come and whether they can be believed: silent, stuck, jumping, out of range, its clock wrong.
@@ -240,5 +241,10 @@ public final class ProbeTrack {
 
     long lastMs() {
         return last == null ? Long.MIN_VALUE : last.timeMs();
+    }
+
+    /** Its last word and its health. */
+    ProbeView view(long listenedMinutes) {
+        return new ProbeView(probe, last, health(listenedMinutes));
     }
 }

@@ -22,6 +22,8 @@ import traytender.config.site.Zone;
 import traytender.rules.book.AlertBook;
 import traytender.rules.judge.Judge;
 import traytender.rules.judge.RoomFacts;
+import traytender.rules.view.ProbeView;
+import traytender.rules.view.RoomView;
 import traytender.rules.words.Words;
 
 /** One room with the probes in its air and the sowings that stand in it. <b>Not thread-safe.</b> */
@@ -231,16 +233,18 @@ public final class RoomUnit implements Unit {
         return lamps.contains(local.toLocalTime()) && lit < 0.5 ? minutesDark + 1 : 0;
     }
 
-    RoomAir air() {
-        return air;
+    /** Its air now, for the page. */
+    public RoomView view() {
+        return new RoomView(
+                room.id(),
+                air.mean(Quantity.AIR_TEMPERATURE, listenedMinutes),
+                air.mean(Quantity.HUMIDITY, listenedMinutes),
+                air.mean(Quantity.LIGHT, listenedMinutes));
     }
 
-    long listenedMinutes() {
-        return listenedMinutes;
-    }
-
-    /** What the rules were last shown. */
-    RoomFacts facts() {
-        return facts;
+    /** How its own probes are, by id. */
+    public void probes(Map<String, ProbeView> into) {
+        air.tracks().forEach(track -> into.put(track.probe().id(), track.view(listenedMinutes)));
+        batteries.forEach(track -> into.put(track.probe().id(), track.view(listenedMinutes)));
     }
 }

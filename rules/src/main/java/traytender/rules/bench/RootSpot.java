@@ -7,6 +7,7 @@ import traytender.config.site.Cell;
 import traytender.config.site.Probe;
 import traytender.config.site.Zone;
 import traytender.rules.view.ProbeHealth;
+import traytender.rules.view.ProbeView;
 
 /**
  * One root-zone temperature probe: its median, its slope, and whether it still lies in the medium. A probe that was pulled out
@@ -110,5 +111,12 @@ final class RootSpot {
                 && !track.isOutOfRange()
                 && !track.isStuck()
                 && !track.isJumping();
+    }
+
+    /** Its last word and its health. */
+    ProbeView view(long listenedMinutes) {
+        ProbeView own = track.view(listenedMinutes);
+        boolean oddly = odd && own.health() == ProbeHealth.WELL;
+        return oddly ? new ProbeView(own.probe(), own.last(), ProbeHealth.ODD) : own;
     }
 }

@@ -16,6 +16,7 @@ import traytender.config.site.Tray;
 import traytender.config.site.Zone;
 import traytender.rules.judge.Judge;
 import traytender.rules.judge.TrayFacts;
+import traytender.rules.view.MatView;
 
 /** Root zone and mat of one tray: what the heat rules compare. <b>Not thread-safe.</b> */
 final class TrayHeat {
@@ -56,6 +57,19 @@ final class TrayHeat {
 
     TrayFacts facts() {
         return facts;
+    }
+
+    /** What the mat seems to do by the temperatures, for want of a power probe. */
+    MatView inferred(String mat, @Nullable TrayNow here) {
+        boolean mine = here != null && mat.equals(here.mat());
+        if (!mine || Double.isNaN(facts.rootMean) || Double.isNaN(facts.roomAir)) {
+            return new MatView(mat, MatView.State.UNKNOWN, true);
+        }
+        double over = facts.rootMean - facts.roomAir;
+        MatView.State state = over >= HEATED_OVER_AIR
+                ? MatView.State.HEATING
+                : over <= 1 ? MatView.State.RESTING : MatView.State.UNKNOWN;
+        return new MatView(mat, state, true);
     }
 
     private void fillLimits(TrayNow here) {

@@ -21,10 +21,16 @@ import traytender.rules.drying.AirPull;
 import traytender.rules.drying.LightPlan;
 import traytender.rules.drying.WateringDetector.Step;
 import traytender.rules.judge.Judge;
+import traytender.rules.view.MatView;
+import traytender.rules.view.ProbeView;
+import traytender.rules.view.TrayView;
 import traytender.rules.words.Words;
 
 /** One tray with its probes, its mat's probes and the air of every room it ever stands in. <b>Not thread-safe.</b> */
 public final class TrayUnit implements Unit {
+    /** Rooms and mats a tray listens to beside those it is known to stand in, since the journal may move it there any time. */
+    private static final int MOST = 8;
+
     private final String tray;
     private final Map<String, Slot> slots;
     private final List<MoistureSpot> moisture;
@@ -67,7 +73,7 @@ public final class TrayUnit implements Unit {
         var rooms = new LinkedHashSet<String>();
         bench.site().tray(tray).ifPresent(own -> rooms.add(own.room()));
         bench.growing().changes(tray).forEach(change -> rooms.add(change.room()));
-        bench.site().rooms().stream().limit(8).forEach(room -> rooms.add(room.id()));
+        bench.site().rooms().stream().limit(MOST).forEach(room -> rooms.add(room.id()));
         rooms.forEach(room -> add(new RoomAir(bench, room)));
         bench.matsOfTray(tray).forEach(mat -> bench.probesOfMat(mat).forEach(probe -> add(new MatTrack(mat, probe))));
         book = new AlertBook(tray, false);
@@ -332,6 +338,29 @@ public final class TrayUnit implements Unit {
                         && root.track().last() != null
                         && !root.track().isFresh(listenedMinutes)
                         && !root.track().isSilent(listenedMinutes));
+    }
+
+    /** What is known of it now, for the page. */
+    public TrayView view(@Nullable Instant asOf) {
+        return TrayViews.of(this, asOf);
+    }
+
+    /** How its own probes are, by id. */
+    public void probes(Map<String, ProbeView> into) {
+        moisture.forEach(spot -> into.put(spot.track().probe().id(), spot.view(listenedMinutes)));
+        roots.forEach(root -> into.put(root.track().probe().id(), root.view(listenedMinutes)));
+        others.forEach(other -> into.put(other.probe().id(), other.view(listenedMinutes)));
+        mats.forEach(mat -> into.put(mat.track().probe().id(), mat.track().view(listenedMinutes)));
+    }
+
+    /** What a mat under it is doing, as far as this tray can tell. */
+    public MatView mat(String mat) {
+        for (MatTrack track : mats) {
+            if (track.mat().equals(mat) && track.isKnown(listenedMinutes)) {
+                return new MatView(mat, track.isHeating() ? MatView.State.HEATING : MatView.State.RESTING, false);
+            }
+        }
+        return heat.inferred(mat, now);
     }
 
     Bench bench() {

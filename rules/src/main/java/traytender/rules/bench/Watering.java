@@ -243,4 +243,20 @@ final class Watering {
     long startMs() {
         return startMs;
     }
+
+    /** Evenness of the last watering: the least gain over the largest, among probed places; NaN when unknown. */
+    double evenness(List<MoistureSpot> all) {
+        if (startMs == Long.MIN_VALUE) {
+            return Double.NaN;
+        }
+        double least = Double.NaN;
+        double most = Double.NaN;
+        for (MoistureSpot spot : all) {
+            if (spot.placed && !Double.isNaN(spot.gained)) {
+                least = Double.isNaN(least) ? spot.gained : Math.min(least, spot.gained);
+                most = Double.isNaN(most) ? spot.gained : Math.max(most, spot.gained);
+            }
+        }
+        return most >= 0.06 ? Math.max(0, least / most) : Double.NaN;
+    }
 }
