@@ -87,7 +87,9 @@ record Field(Node node, String file, String what, Problems problems) {
                 || node.getTag().equals(Tag.INT)
                 || node.getTag().equals(Tag.FLOAT);
         if (text == null || !isText || text.isBlank()) {
-            return refuse(what + " is " + shown(), right + " is right" + (text == null ? "" : "; put it in quotes"));
+            return refuse(
+                    what + " is " + shown(),
+                    right + " is right" + (text == null || text.isBlank() ? "" : "; put it in quotes"));
         }
         if (text.length() > LONGEST_TEXT || text.chars().anyMatch(Character::isISOControl)) {
             return refuse(

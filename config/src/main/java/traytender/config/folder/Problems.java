@@ -11,7 +11,7 @@ import org.snakeyaml.engine.v2.nodes.Node;
 /** Every error found so far in a folder, and what can only be checked once all of it is read. <b>Not threadsafe.</b> */
 final class Problems {
     /** Beyond this a file is another file, and a list of its errors helps nobody. */
-    static final int MOST = 1000;
+    static final int MOST = 10_000;
 
     private static final Comparator<SiteError> IN_ORDER = Comparator.comparing(SiteError::file)
             .thenComparingInt(SiteError::line)

@@ -54,11 +54,7 @@ final class SiteDocument {
         var trayReading = new TrayReading(names, inZone);
         Location location = keys.may("location", SiteDocument::location);
         boolean fahrenheit = keys.or("show", false, SiteDocument::fahrenheit);
-        List<Room> rooms =
-                keys.need("rooms", field -> field.list(item -> RoomReading.room(item.named("a room"), names)));
-        if (rooms != null && rooms.isEmpty() && !problems.any()) {
-            keys.map().wrong("the site has no rooms", "give at least one room");
-        }
+        List<Room> rooms = keys.need("rooms", field -> rooms(field, names));
         List<Mat> mats = keys.list("mats", item -> RoomReading.mat(item.named("a mat"), names, inZone));
         List<Tray> trays = keys.list("trays", item -> trayReading.tray(item.named("a tray")));
         var probeReading = new ProbeReading(names, inZone);
@@ -72,6 +68,13 @@ final class SiteDocument {
         }
         return new Site(
                 name, zone, location, fahrenheit, rooms, mats, trays, probes, messages, store, lastFrost, round);
+    }
+
+    private static List<Room> rooms(Field field, SiteNames names) {
+        if (field.isList() && field.items().isEmpty()) {
+            field.wrong("the site has no rooms", "give at least one room");
+        }
+        return field.list(item -> RoomReading.room(item.named("a room"), names));
     }
 
     private static @Nullable Location location(Field field) {

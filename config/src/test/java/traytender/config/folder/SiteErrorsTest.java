@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Arrays;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -45,6 +46,8 @@ class SiteErrorsTest {
                     trays: [{id: a/b, room: propagation, cells: {rows: 1, columns: 1}}] | 5:14: id is "a/b", which cannot be a name; at most 64 letters, digits, - _ . are right, without / + # , ; = " \\
                     trays: [{id: a, room: propagation, cells: 8x16}]| 5:43: cells is "8x16"; a mapping with rows, columns is right
                     trays: [{id: a, room: propagation, cells: {rows: 0, columns: 1.5}}] | 5:50: rows is "0"; a whole number from 1 to 100 is right
+                    trays: [{id: yes, room: True, cells: {rows: 1, columns: 1}}] | 5:25: room is "True"; a text is right; put it in quotes
+                    rooms: []                                      | 5:1: the key "rooms" stands twice in the site; keep one of them
                     trays: [7]                                     | 5:9: a tray is "7"; a mapping with id, room, bench, mat, cells, medium, stage, sowings, since is right
                     """)
     void wrongValue_isReportedAtItsPlace(String line, String expected) {
@@ -205,6 +208,12 @@ class SiteErrorsTest {
     }
 
     @Test
+    void siteWithoutRooms_isRefused() {
+        assertThat(Folders.errors(folder, "site: a\ntimezone: UTC\nrooms: []\n"))
+                .containsExactly("site.yaml:3:8: the site has no rooms; give at least one room");
+    }
+
+    @Test
     void missingFile_isOneError() {
         assertThat(Folders.errors(folder))
                 .containsExactly(
@@ -281,7 +290,7 @@ class SiteErrorsTest {
     @Test
     void hugeFile_isRefused() throws IOException {
         byte[] bytes = new byte[YamlFile.MOST_BYTES + 1];
-        java.util.Arrays.fill(bytes, (byte) '#');
+        Arrays.fill(bytes, (byte) '#');
         Files.write(folder.resolve("site.yaml"), bytes);
 
         assertThat(Folders.errors(folder))
@@ -289,8 +298,8 @@ class SiteErrorsTest {
     }
 
     @Test
-    void largeFolderOfErrors_stopsAtAThousand() {
-        String site = Folders.LEAST + "trays:\n" + "  - {id: 1}\n".repeat(3000);
+    void endlessErrors_stopAtTenThousand() {
+        String site = Folders.LEAST + "trays:\n" + "  - {id: 1}\n".repeat(4000);
 
         assertThat(Folders.errors(folder, site)).hasSize(Problems.MOST);
     }
