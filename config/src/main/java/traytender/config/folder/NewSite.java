@@ -40,6 +40,8 @@ public final class NewSite {
         var files = new LinkedHashMap<String, String>();
         files.put(FolderReading.SITE, siteYaml(zone));
         files.put("crops/README.md", resource("new/crops.md"));
+        files.put("schema/site.schema.json", resource("/schema/site.schema.json"));
+        files.put("schema/crop.schema.json", resource("/schema/crop.schema.json"));
         return files;
     }
 

@@ -103,11 +103,28 @@ final class EntryEffects {
 
     private static void emerged(TrayGrowing tray, Details details, CellBlock block, Instant time) {
         // Without a figure the grower says that they are up.
-        if (details.share().orElse(100) < EMERGED_PERCENT) {
+        if (details.share().orElseGet(() -> shareOfSeeds(tray, details, block)) < EMERGED_PERCENT) {
             return;
         }
         tray.change(
                 block, sowing -> sowing.stage() == Stage.GERMINATING ? tray.at(sowing, Stage.SEEDLING, time) : sowing);
+    }
+
+    /** A bare count is out of the seeds in those cells, one a cell where it is not said; 100 without a count. */
+    private static double shareOfSeeds(TrayGrowing tray, Details details, CellBlock block) {
+        if (details.count().isEmpty()) {
+            return 100;
+        }
+        int seeds = tray.sowings().stream()
+                .mapToInt(now -> {
+                    Integer perCell = now.sowing().seedsPerCell();
+                    int cells = now.block().common(block).stream()
+                            .mapToInt(CellBlock::count)
+                            .sum();
+                    return cells * (perCell == null ? 1 : perCell);
+                })
+                .sum();
+        return seeds == 0 ? 100 : 100.0 * details.count().getAsInt() / seeds;
     }
 
     private void moved(TrayGrowing tray, JournalEntry entry, Details details) {

@@ -119,6 +119,15 @@ class GrowingTest {
     }
 
     @Test
+    void emergedCount_isOutOfTheSeedsOfThoseCells() {
+        write(6, "T01", EntryKind.EMERGED, "rows=1-4;count=31");
+        write(7, "T01", EntryKind.EMERGED, "rows=1-4;count=32");
+
+        assertThat(stages(6)).contains("tomato 1-4 germinating");
+        assertThat(stages(7)).contains("tomato 1-4 seedling");
+    }
+
+    @Test
     void emerged_neverTakesALaterStageBack() {
         write(6, "T01", EntryKind.STAGE, "stage=growing-on");
         write(7, "T01", EntryKind.EMERGED, "");
