@@ -1,0 +1,134 @@
+package traytender.rules.night;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import traytender.config.reading.Marks;
+import traytender.config.reading.Reading;
+
+/**
+ * One probe's readings over a span, taken as a line from reading to reading; where they lie too far apart it is a gap, and
+ * nothing is made up for it.
+ */
+final class Trace {
+    private static final double MS_PER_HOUR = 3_600_000.0;
+
+    private final List<Reading> readings;
+    private final long fromMs;
+    private final long toMs;
+    private final long longestMs;
+
+    /**
+     * @param longest readings further apart have a gap between them
+     */
+    Trace(List<Reading> all, Instant from, Instant to, Duration longest) {
+        this.fromMs = from.toEpochMilli();
+        this.toMs = to.toEpochMilli();
+        this.longestMs = longest.toMillis();
+        List<Reading> kept = new ArrayList<>();
+        all.stream()
+                .filter(reading -> !reading.has(Marks.RANGE) && !reading.has(Marks.SENSOR_ERROR))
+                .filter(reading -> reading.timeMs() >= fromMs && reading.timeMs() < toMs)
+                .sorted(java.util.Comparator.comparingLong(Reading::timeMs))
+                .forEach(reading -> {
+                    if (kept.isEmpty() || kept.get(kept.size() - 1).timeMs() < reading.timeMs()) {
+                        kept.add(reading);
+                    }
+                });
+        this.readings = kept;
+    }
+
+    int count() {
+        return readings.size();
+    }
+
+    @Nullable
+    Reading lowest() {
+        return readings.stream()
+                .min(java.util.Comparator.comparingDouble(Reading::value))
+                .orElse(null);
+    }
+
+    @Nullable
+    Reading highest() {
+        return readings.stream()
+                .max(java.util.Comparator.comparingDouble(Reading::value))
+                .orElse(null);
+    }
+
+    /** Time-weighted mean; NaN without a reading. */
+    double mean() {
+        var sum = new double[2];
+        eachPiece((hours, first, last) -> {
+            sum[0] += hours * (first + last) / 2;
+            sum[1] += hours;
+        });
+        return sum[1] > 0 ? sum[0] / sum[1] : Double.NaN;
+    }
+
+    /** Hours and value-hours on one side of a limit. */
+    NightReport.Beyond beyond(double limit, boolean above) {
+        var sum = new double[2];
+        double sign = above ? 1 : -1;
+        eachPiece((hours, first, last) -> {
+            double from = sign * (first - limit);
+            double to = sign * (last - limit);
+            double share =
+                    from > 0 && to > 0 ? 1 : Math.max(from, to) <= 0 ? 0 : Math.max(from, to) / Math.abs(to - from);
+            double mean = share == 1 ? (from + to) / 2 : Math.max(from, to) / 2;
+            sum[0] += hours * share;
+            sum[1] += share == 0 ? 0 : hours * share * mean;
+        });
+        return new NightReport.Beyond(limit, sum[0], sum[1]);
+    }
+
+    /** The stretches in which nothing was heard. */
+    List<NightReport.Gap> gaps() {
+        var gaps = new ArrayList<NightReport.Gap>();
+        long before = fromMs;
+        for (Reading reading : readings) {
+            addGap(gaps, before, reading.timeMs());
+            before = reading.timeMs();
+        }
+        addGap(gaps, before, toMs);
+        return gaps;
+    }
+
+    private void addGap(List<NightReport.Gap> gaps, long from, long to) {
+        if (to - from > longestMs) {
+            gaps.add(new NightReport.Gap(Instant.ofEpochMilli(from), Instant.ofEpochMilli(to)));
+        }
+    }
+
+    /** A stretch over which the value runs straight. */
+    @FunctionalInterface
+    interface Piece {
+        void take(double hours, double first, double last);
+    }
+
+    private void eachPiece(Piece piece) {
+        if (readings.isEmpty()) {
+            return;
+        }
+        Reading first = readings.get(0);
+        hold(piece, fromMs, first.timeMs(), first.value());
+        for (int i = 1; i < readings.size(); i++) {
+            Reading a = readings.get(i - 1);
+            Reading b = readings.get(i);
+            if (b.timeMs() - a.timeMs() <= longestMs) {
+                piece.take((b.timeMs() - a.timeMs()) / MS_PER_HOUR, a.value(), b.value());
+            }
+        }
+        Reading last = readings.get(readings.size() - 1);
+        hold(piece, last.timeMs(), toMs, last.value());
+    }
+
+    /** The ends of the span, before the first and after the last reading. */
+    private void hold(Piece piece, long from, long to, double value) {
+        if (to > from && to - from <= longestMs) {
+            piece.take((to - from) / MS_PER_HOUR, value, value);
+        }
+    }
+}
