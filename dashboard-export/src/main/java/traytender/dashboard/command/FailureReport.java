@@ -11,6 +11,9 @@ import picocli.CommandLine.ParseResult;
 import traytender.config.folder.SiteError;
 import traytender.config.folder.SiteFolderException;
 import traytender.dashboard.page.PageException;
+import traytender.dashboard.program.ProgramException;
+import traytender.ingest.file.ImportException;
+import traytender.ingest.store.StoreException;
 
 /** Turns what a command threw into lines for the grower and an exit status. */
 final class FailureReport implements IExecutionExceptionHandler {
@@ -25,7 +28,7 @@ final class FailureReport implements IExecutionExceptionHandler {
             }
             return ExitCode.USAGE;
         }
-        if (failure instanceof Failure || failure instanceof PageException || failure instanceof UncheckedIOException) {
+        if (isForTheGrower(failure)) {
             err.println("traytender: " + failure.getMessage());
             log.debug("cause", failure);
             return ExitCode.SOFTWARE;
@@ -35,5 +38,13 @@ final class FailureReport implements IExecutionExceptionHandler {
                 "This is a fault of the program, not yours. Maybe say --log-level debug to see where it came from.");
         log.debug("cause", failure);
         return ExitCode.SOFTWARE;
+    }
+
+    private static boolean isForTheGrower(Exception failure) {
+        return failure instanceof ProgramException
+                || failure instanceof PageException
+                || failure instanceof StoreException
+                || failure instanceof ImportException
+                || failure instanceof UncheckedIOException;
     }
 }

@@ -2,6 +2,9 @@ package traytender.dashboard.command;
 
 import ch.qos.logback.classic.Level;
 import ch.qos.logback.classic.Logger;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import java.time.Clock;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.LoggerFactory;
@@ -20,7 +23,15 @@ import picocli.CommandLine.Spec;
         mixinStandardHelpOptions = true,
         versionProvider = Version.class,
         scope = ScopeType.INHERIT,
-        sortOptions = false)
+        sortOptions = false,
+        subcommands = {
+            CheckCommand.class,
+            ImportCommand.class,
+            ReplayCommand.class,
+            ExportCommand.class,
+            BackupCommand.class,
+            RestoreCommand.class
+        })
 public final class Traytender implements Runnable {
     @Spec
     @Nullable
@@ -51,12 +62,16 @@ public final class Traytender implements Runnable {
 
     /** Does what the arguments say and ends the process. */
     public static void main(String[] arguments) {
-        System.exit(commandLine().execute(arguments));
+        int status = commandLine(Clock.systemUTC())
+                .setOut(new PrintWriter(System.out, true, StandardCharsets.UTF_8))
+                .setErr(new PrintWriter(System.err, true, StandardCharsets.UTF_8))
+                .execute(arguments);
+        System.exit(status);
     }
 
-    /** The command line, ready to execute; tests give it writers of their own. */
-    static CommandLine commandLine() {
-        return new CommandLine(new Traytender())
+    /** The command line, ready to execute; tests give it a clock and writers of their own. */
+    static CommandLine commandLine(Clock clock) {
+        return new CommandLine(new Traytender(clock))
                 .setCaseInsensitiveEnumValuesAllowed(true)
                 .setExecutionExceptionHandler(new FailureReport());
     }
