@@ -2,6 +2,7 @@ package traytender.dashboard.command;
 
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -32,15 +33,20 @@ final class ExportCommand extends SiteCommand {
     private Instant to = Instant.MAX;
 
     @Option(names = "--format", description = "${COMPLETION-CANDIDATES}; csv unless said.")
-    private Format format = Format.csv;
+    private Format format = Format.CSV;
 
     @Option(names = "--out", paramLabel = "FILE", description = "Where to write; standard output unless said.")
     private @Nullable Path file;
 
-    /** What an export looks like; named as on the command line. */
+    /** What an export looks like. */
     enum Format {
-        csv,
-        senml
+        CSV,
+        SENML;
+
+        @Override
+        public String toString() {
+            return name().toLowerCase(Locale.ROOT);
+        }
     }
 
     @Override
@@ -53,8 +59,8 @@ final class ExportCommand extends SiteCommand {
             var export = new ReadingExport(folder.site(), store.readings());
             Output.write(file, out(), writer -> {
                 switch (format) {
-                    case csv -> export.csv(from, to, writer);
-                    case senml -> export.senMl(from, to, writer);
+                    case CSV -> export.csv(from, to, writer);
+                    case SENML -> export.senMl(from, to, writer);
                 }
             });
         }

@@ -39,7 +39,8 @@ final class ImportCommand extends SiteCommand {
         SiteFolder folder = readSite();
         try (SiteStore store = Stores.toWrite(folder, clock())) {
             store.setAside()
-                    .forEach(old -> err().println("A damaged database was set aside as " + old + "; a new one was begun."));
+                    .forEach(old ->
+                            err().println("A damaged database was set aside as " + old + "; a new one was begun."));
             if (journal != null) {
                 importJournal(folder, store, journal);
             }
@@ -65,7 +66,7 @@ final class ImportCommand extends SiteCommand {
         String resumed = result.resumedAt() == 0
                 ? ""
                 : ", after the first " + result.resumedAt() + " lines that an earlier import had brought in";
-        out().println(file + ": " + result.stored() + " " + what + " stored, " + result.repeated()
-                + " there already, " + result.rejected() + " lines rejected" + resumed);
+        out().println(file + ": " + result.stored() + " " + what + " stored, " + result.repeated() + " there already, "
+                + result.rejected() + " lines rejected" + resumed);
     }
 }

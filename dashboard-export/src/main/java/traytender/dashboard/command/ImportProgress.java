@@ -9,6 +9,9 @@ import traytender.ingest.file.ImportListener;
 
 /** Shows how far an import has come, where somebody watches it on a terminal, and tells of rejected lines. */
 final class ImportProgress implements ImportListener, AutoCloseable {
+    /** Set by bin/traytender, since Java itself can only guess whether its standard error is a terminal. */
+    private static final String TERMINAL = "traytender.terminal";
+
     private static final long KIB = 1024;
 
     private final RejectedLines rejected;
@@ -22,7 +25,7 @@ final class ImportProgress implements ImportListener, AutoCloseable {
     static ImportProgress of(Path file, PrintWriter err) {
         var rejected = new RejectedLines(file, err);
         // Piped into a file or a log, a bar would be a heap of control characters.
-        if (System.console() == null) {
+        if (!Boolean.getBoolean(TERMINAL)) {
             return new ImportProgress(rejected, null);
         }
         var bar = new ProgressBarBuilder()

@@ -35,7 +35,8 @@ final class Output {
             content.to(buffered);
             buffered.flush();
         } catch (IOException e) {
-            throw new ProgramException("cannot write " + (file == null ? "standard output" : file) + ": " + e.getMessage(), e);
+            throw new ProgramException(
+                    "cannot write " + (file == null ? "standard output" : file) + ": " + e.getMessage(), e);
         }
         if (standard.checkError()) {
             throw new ProgramException("cannot write standard output");

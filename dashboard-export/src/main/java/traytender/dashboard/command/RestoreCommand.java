@@ -8,8 +8,9 @@ import traytender.ingest.store.SiteBackup;
 /** Brings a backup back. */
 @Command(
         name = "restore",
-        description = "Brings a backup back into a site folder. What is there is set aside under a dated name, not overwritten;"
-                + " site.yaml and crop files come back only where there are none.")
+        description =
+                "Brings a backup back into a site folder. What is there is set aside under a dated name, not overwritten;"
+                        + " site.yaml and crop files come back only where there are none.")
 final class RestoreCommand extends SiteCommand {
     @Parameters(paramLabel = "FILE", description = "The file that backup wrote.")
     private Path file = Path.of("");

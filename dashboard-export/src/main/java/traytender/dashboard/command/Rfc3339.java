@@ -14,7 +14,8 @@ final class Rfc3339 implements ITypeConverter<Instant> {
             return OffsetDateTime.parse(text).toInstant();
         } catch (DateTimeException e) {
             throw new TypeConversionException(
-                    "'" + text + "' is not a time; right would be, for example, 2026-03-14T05:41:00Z or 2026-03-14T06:41:00+01:00");
+                    "'" + text
+                            + "' is not a time; right would be, for example, 2026-03-14T05:41:00Z or 2026-03-14T06:41:00+01:00");
         }
     }
 }

@@ -25,6 +25,7 @@ import picocli.CommandLine.Spec;
         scope = ScopeType.INHERIT,
         sortOptions = false,
         subcommands = {
+            NewCommand.class,
             CheckCommand.class,
             ImportCommand.class,
             ReplayCommand.class,
@@ -33,9 +34,19 @@ import picocli.CommandLine.Spec;
             RestoreCommand.class
         })
 public final class Traytender implements Runnable {
+    private final Clock clock;
+
     @Spec
-    @Nullable
-    CommandSpec spec;
+    private @Nullable CommandSpec spec;
+
+    private Traytender(Clock clock) {
+        this.clock = clock;
+    }
+
+    /** The clock every part of the program tells the time by. */
+    Clock clock() {
+        return clock;
+    }
 
     @Option(
             names = "--log-level",
