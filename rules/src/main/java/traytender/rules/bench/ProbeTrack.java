@@ -185,11 +185,13 @@ public final class ProbeTrack {
             return false;
         }
         double share = Math.min(0.95, changeShareBefore);
-        // A coarse reading stays the same for hours at a time in a still room: only a lively one gives itself away
-        // early.
+        // A coarse reading stays the same for hours in a still room: only a lively one gives itself away early, and a
+        // temperature, which rests at night, later than a moisture count, which never does.
+        boolean moist = probe.measures() == Quantity.MOISTURE;
         boolean lively = changedEver && count > 30 && share > 0.3;
-        boolean unlikely = lively && sameCount * Math.log1p(-share) < -13.8;
-        double longest = probe.measures() == Quantity.MOISTURE ? 8 : 11;
+        double surprise = -sameCount * Math.log1p(-share);
+        boolean unlikely = lively && surprise > (moist ? 14 : 30) && hours >= (moist ? 1.5 : 3);
+        double longest = moist ? 8 : 11;
         return unlikely || hours >= longest;
     }
 

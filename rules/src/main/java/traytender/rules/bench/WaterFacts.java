@@ -19,6 +19,11 @@ import traytender.rules.judge.MoistureFacts;
 final class WaterFacts {
     private static final double HOUR_MS = 3_600_000.0;
 
+    /** This near, the grower is told even when the hour is in doubt; our choice. */
+    private static final double NEAR_HOURS = 3;
+    /** Further ahead, only when the interval is no wider than this to either side; our choice. */
+    private static final double SURE_HOURS = 0.9;
+
     private WaterFacts() {}
 
     static void fill(
@@ -74,7 +79,9 @@ final class WaterFacts {
         boolean open = forecast.latestMs() == Long.MAX_VALUE;
         facts.hoursToDryLatest = open ? Double.NaN : (forecast.latestMs() - minuteMs) / HOUR_MS;
         facts.forecastDoubtHours = open ? Double.NaN : (forecast.latestMs() - forecast.earliestMs()) / (2 * HOUR_MS);
-        facts.doubtBorneHours = Math.max(1.5, facts.hoursToDry * 0.3);
+        boolean told = unit.book().isOpen(AlertKind.DRYING_SOON, spot.zone, null);
+        facts.soonWithinHours = facts.horizonHours + (told ? 3 : 0);
+        facts.doubtBorneHours = told ? Double.MAX_VALUE : facts.hoursToDry <= NEAR_HOURS ? NEAR_HOURS : SURE_HOURS;
         if (!open) {
             facts.forecast = new Alert.Forecast(
                     minute(forecast.expectedMs()), minute(forecast.earliestMs()), minute(forecast.latestMs()));
@@ -95,7 +102,7 @@ final class WaterFacts {
                 Instant.ofEpochMilli(minuteMs).atZone(unit.bench().site().timezone());
         ZonedDateTime round =
                 local.toLocalDate().atTime(unit.bench().site().morningRound()).atZone(local.getZone());
-        if (!round.isAfter(local)) {
+        if (round.isBefore(local)) {
             round = local.toLocalDate()
                     .plusDays(1)
                     .atTime(unit.bench().site().morningRound())

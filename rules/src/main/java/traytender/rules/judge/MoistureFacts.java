@@ -38,6 +38,8 @@ public final class MoistureFacts {
     public double hoursToDryLatest = Double.NaN;
     /** How far ahead to look: the crop's horizon or the next morning round, whichever is later, in hours. */
     public double horizonHours;
+    /** {@code horizonHours}, a little longer while the alert is open. */
+    public double soonWithinHours;
     /** Half the width of the forecast's interval, in hours. */
     public double forecastDoubtHours = Double.NaN;
     /** How much doubt is borne before the grower is told, in hours. */
