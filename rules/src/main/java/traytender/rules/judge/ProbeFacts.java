@@ -13,7 +13,7 @@ public final class ProbeFacts {
     /** Minutes for which nothing was heard although the program listened. */
     public double minutesSilent;
 
-    public double silentAfterMinutes;
+    public double silentAfterMinutes = Double.POSITIVE_INFINITY;
     public boolean stuck;
     public double hoursStuck;
     public boolean jumping;

@@ -1,0 +1,96 @@
+package traytender.rules;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static traytender.rules.TestBench.at;
+
+import org.junit.jupiter.api.Test;
+import traytender.config.alert.AlertKind;
+import traytender.config.crop.Stage;
+import traytender.config.journal.EntryKind;
+import traytender.config.site.Quantity;
+
+/** What the rules say of potting up, moving, feeding and planting out, on clear-cut cases. */
+class CalendarRulesTest {
+    @Test
+    void aTrayMovedADayAfterPottingUp_isToldToWait_untilItHasRecovered() {
+        var bench = new TestBench()
+                .stage(Stage.SEEDLING)
+                .journal(2, "T01", EntryKind.POTTED_UP)
+                .journal(26, "T01", EntryKind.MOVED, "to=cold-frame");
+
+        assertThat(bench.after(80, AlertKind.MOVE_WAIT)).singleElement().satisfies(alert -> {
+            assertThat(alert.opened()).isBetween(at(26), at(26.1));
+            assertThat(alert.closed()).isBetween(at(74), at(76));
+        });
+    }
+
+    @Test
+    void aTrayMovedLater_needNotWait() {
+        var bench = new TestBench()
+                .stage(Stage.SEEDLING)
+                .journal(2, "T01", EntryKind.POTTED_UP)
+                .journal(80, "T01", EntryKind.MOVED, "to=cold-frame");
+
+        assertThat(bench.after(84, AlertKind.MOVE_WAIT)).isEmpty();
+    }
+
+    @Test
+    void aTrayFedADayAfterPottingUp_isToldToWait() {
+        var bench = new TestBench()
+                .stage(Stage.SEEDLING)
+                .journal(2, "T01", EntryKind.POTTED_UP)
+                .journal(26, "T01", EntryKind.FED);
+        var before = new TestBench()
+                .stage(Stage.SEEDLING)
+                .journal(1, "T01", EntryKind.FED)
+                .journal(2, "T01", EntryKind.POTTED_UP);
+
+        assertThat(bench.after(30, AlertKind.FEED_WAIT)).hasSize(1);
+        assertThat(before.after(30, AlertKind.FEED_WAIT)).isEmpty();
+    }
+
+    @Test
+    void trueLeavesDueByWarmth_askForPottingUp() {
+        // 22 C over a base of 8 C is 14 degree days a day: 20 are reached after 34 hours.
+        var bench = new TestBench().trueLeavesAfter(20).journal(1, "T01", EntryKind.EMERGED);
+
+        assertThat(bench.after(48, AlertKind.POT_UP_DUE)).singleElement().satisfies(alert -> {
+            assertThat(alert.tray()).isEqualTo("T01");
+            assertThat(alert.opened()).isBetween(at(34), at(37));
+        });
+    }
+
+    @Test
+    void cellsThatDryInLessThanADay_askForPottingUp_butNotForCotyledons() {
+        var leaves =
+                new TestBench().stage(Stage.GROWING_ON).all("T01", Quantity.MOISTURE, TestBench.drying(0.95, 0.04));
+        var cotyledons = new TestBench()
+                .trueLeavesAfter(5000)
+                .stage(Stage.SEEDLING)
+                .all("T01", Quantity.MOISTURE, TestBench.drying(0.95, 0.04));
+
+        assertThat(leaves.after(20, AlertKind.POT_UP_DUE))
+                .singleElement()
+                .satisfies(alert -> assertThat(alert.tray()).isEqualTo("T01"));
+        assertThat(cotyledons.after(20, AlertKind.POT_UP_DUE)).isEmpty();
+    }
+
+    @Test
+    void aTrayHardenedForAWeekPastTheLastFrost_mayBePlantedOut() {
+        // The bench's last frost is 12 March and the crop's week is that one; a week from 10 March 01:00 is 17 March.
+        var bench = new TestBench().stage(Stage.GROWING_ON).journal(1, "T01", EntryKind.HARDENING);
+
+        assertThat(bench.after(172, AlertKind.PLANT_OUT_READY))
+                .singleElement()
+                .satisfies(alert -> assertThat(alert.opened()).isBetween(at(168.9), at(169.5)));
+    }
+
+    @Test
+    void aPlantedOutTray_isNoLongerWatched() {
+        var bench = new TestBench()
+                .reads("T01-centre-moisture", hour -> hour < 4 ? 0.7 : 0.2)
+                .journal(3, "T01", EntryKind.PLANTED_OUT);
+
+        assertThat(bench.after(10, AlertKind.DRY)).isEmpty();
+    }
+}
