@@ -45,6 +45,11 @@ public final class DailyLight implements LightPlan {
         return hours.on().equals(hours.off()) ? Long.MAX_VALUE : stretch(timeMs).toMs;
     }
 
+    @Override
+    public long lastChangeMs(long timeMs) {
+        return hours.on().equals(hours.off()) ? Long.MIN_VALUE : stretch(timeMs).fromMs;
+    }
+
     private Day stretch(long timeMs) {
         Day now = cached;
         if (timeMs < now.fromMs || timeMs >= now.toMs) {

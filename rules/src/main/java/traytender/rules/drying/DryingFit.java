@@ -3,11 +3,11 @@ package traytender.rules.drying;
 /**
  * How fast one place of a tray dries, fitted as its readings come, with standard errors.
  *
- * <p>The model, an extended Kalman filter of four numbers: the level m; the logarithm of the rate r in the light; the
- * logarithm of the rate in the dark over that in the light, d; and the probe's reading per kelvin, k.
+ * <p>The model, an extended Kalman filter of four numbers: the level m; the logarithms of the rate r in the light and of
+ * the rate d in the dark; and the probe's reading per kelvin, k.
  *
  * <pre>
- *   dm/dt   = - r (light ? 1 : d) air(t) dryness(m)      dryness(m) = min(1, m / {@value #FALLING_BELOW})
+ *   dm/dt   = - (light ? r day(t) : d) air(t) dryness(m)      dryness(m) = min(1, m / {@value #FALLING_BELOW})
  *   reading = m + k (T - {@value #REFERENCE_C} C) + noise
  * </pre>
  *
@@ -48,9 +48,10 @@ public final class DryingFit {
     public DryingFit(DryingPrior prior) {
         this.prior = prior;
         state[RATE] = Math.log(prior.ratePerHour());
-        state[DARK] = Math.log(prior.darkShare());
+        state[DARK] = Math.log(prior.darkRatePerHour());
         covariance[RATE][RATE] = square(prior.rateDoubt());
         covariance[DARK][DARK] = square(prior.darkDoubt());
+        state[KELVIN] = prior.perKelvin();
         covariance[KELVIN][KELVIN] = square(prior.perKelvinDoubt());
     }
 
@@ -101,6 +102,7 @@ public final class DryingFit {
     public void restart(long timeMs, double level, double spread) {
         setLevel(timeMs, level, spread);
         covariance[RATE][RATE] += square(prior.rateChangeAtWatering());
+        covariance[DARK][DARK] += square(prior.rateChangeAtWatering());
         since(timeMs);
     }
 
@@ -146,20 +148,21 @@ public final class DryingFit {
         while (lastMs < toMs) {
             long change = light.nextChangeMs(lastMs);
             long end = Math.min(toMs, Math.min(change, lastMs + (long) (LONGEST_STEP_HOURS * MS_PER_HOUR)));
-            step((end - lastMs) / MS_PER_HOUR, light.isLit(lastMs), air.at(lastMs + (end - lastMs) / 2));
+            long middle = lastMs + (end - lastMs) / 2;
+            step((end - lastMs) / MS_PER_HOUR, light.isLit(middle), DayCurve.at(light, middle) * air.at(middle));
             lastMs = end;
         }
     }
 
-    private void step(double hours, boolean lit, double air) {
-        double dark = lit ? 1 : Math.exp(state[DARK]);
-        double full = Math.exp(state[RATE]) * dark * air * hours;
-        double dryness = dryness(state[LEVEL]);
-        double lost = full * dryness;
+    private void step(double hours, boolean lit, double pull) {
+        double full = Math.exp(state[lit ? RATE : DARK]) * pull * hours;
+        double lost = full * dryness(state[LEVEL]);
         double onLevel = state[LEVEL] < FALLING_BELOW ? Math.max(0, 1 - full / FALLING_BELOW) : 1;
-        double onDark = lit ? 0 : -lost;
         state[LEVEL] -= lost;
-        spread(onLevel, -lost, onDark);
+        spread(onLevel, lit ? -lost : 0, lit ? 0 : -lost);
+        // Leaves grow, and what is beyond the medium's own drying grows with them.
+        double leaves = Math.max(0, 1 - Math.exp(state[DARK] - state[RATE]));
+        state[RATE] += prior.growthPerDay() / 24 * hours * leaves;
         covariance[LEVEL][LEVEL] += square(prior.levelWander()) * hours;
         covariance[RATE][RATE] += square(prior.rateWander()) * hours;
         covariance[DARK][DARK] += square(prior.darkWander()) * hours;
@@ -203,7 +206,7 @@ public final class DryingFit {
 
     private void keepInBounds() {
         state[RATE] = Math.max(Math.log(1e-4), Math.min(Math.log(0.5), state[RATE]));
-        state[DARK] = Math.max(Math.log(0.02), Math.min(Math.log(2), state[DARK]));
+        state[DARK] = Math.max(Math.log(1e-4), Math.min(Math.log(0.5), state[DARK]));
         state[KELVIN] = Math.max(-0.02, Math.min(0.02, state[KELVIN]));
     }
 
@@ -242,19 +245,18 @@ public final class DryingFit {
 
     /** Drying rate in the dark, as {@link #lightRate()}. */
     public double darkRate() {
-        return Math.exp(state[RATE] + state[DARK]);
+        return Math.exp(state[DARK]);
     }
 
     /** Standard error of {@link #darkRate()}. */
     public double darkRateError() {
-        double variance = covariance[RATE][RATE] + 2 * covariance[RATE][DARK] + covariance[DARK][DARK];
-        return darkRate() * Math.sqrt(Math.max(0, variance));
+        return darkRate() * Math.sqrt(Math.max(0, covariance[DARK][DARK]));
     }
 
     /** Drying rate right now, per hour, positive while it dries. */
     public double rate(LightPlan light, AirPull air) {
         double base = light.isLit(lastMs) ? lightRate() : darkRate();
-        return base * air.at(lastMs) * dryness(state[LEVEL]);
+        return base * DayCurve.at(light, lastMs) * air.at(lastMs) * dryness(state[LEVEL]);
     }
 
     /** Standard error of {@link #rate}. */
@@ -266,6 +268,11 @@ public final class DryingFit {
     /** What the probe reads more per kelvin, with the moisture unchanged. */
     public double perKelvin() {
         return state[KELVIN];
+    }
+
+    /** What a probe at that temperature reads too much; 0 when the temperature is unknown. */
+    double temperaturePart(double temperatureC) {
+        return Double.isNaN(temperatureC) ? 0 : state[KELVIN] * (temperatureC - REFERENCE_C);
     }
 
     /** Standard error of {@link #perKelvin()}; large until cycles of the temperature have shown it. */

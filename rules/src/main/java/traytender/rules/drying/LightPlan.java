@@ -10,6 +10,9 @@ public interface LightPlan {
     /** The first time after {@code timeMs} at which light and dark change; {@link Long#MAX_VALUE} when they never do. */
     long nextChangeMs(long timeMs);
 
+    /** When the light or dark that is at {@code timeMs} began; {@link Long#MIN_VALUE} when it always was. */
+    long lastChangeMs(long timeMs);
+
     /** Light all the time. */
     LightPlan ALWAYS = new LightPlan() {
         @Override
@@ -20,6 +23,11 @@ public interface LightPlan {
         @Override
         public long nextChangeMs(long timeMs) {
             return Long.MAX_VALUE;
+        }
+
+        @Override
+        public long lastChangeMs(long timeMs) {
+            return Long.MIN_VALUE;
         }
     };
 }

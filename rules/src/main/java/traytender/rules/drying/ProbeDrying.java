@@ -11,10 +11,10 @@ import traytender.rules.drying.MoistureFilter.Fate;
  */
 public final class ProbeDrying {
     /**
-     * Standard deviation of a cheap probe's calibration error, as a fraction of container capacity; our choice. It is what two
-     * probes may differ by in the same medium, and no filter can take it out.
+     * Standard deviation of a cheap probe's calibration error beside its gain, as a fraction of container capacity; our choice. It
+     * is what two probes may differ by in the same medium, and no filter can take it out.
      */
-    public static final double PROBE_ERROR = 0.010;
+    public static final double PROBE_ERROR = 0.003;
 
     /** How far a level just after a jump may be off; our choice. */
     private static final double LEVEL_SPREAD = 0.01;
@@ -22,22 +22,29 @@ public final class ProbeDrying {
     private final MoistureFilter filter;
     private final WateringDetector waterings;
     private final DryingFit fit;
+    private final FullReading full;
     private WateringDetector.Step lastStep = WateringDetector.Step.NONE;
 
     /** A probe that has said nothing. */
     public ProbeDrying() {
-        this(new MoistureFilter(), new WateringDetector(), new DryingFit(DryingPrior.USUAL));
+        this(DryingPrior.USUAL);
     }
 
-    private ProbeDrying(MoistureFilter filter, WateringDetector waterings, DryingFit fit) {
+    /** A probe that has said nothing, in a tray of which something is known. */
+    public ProbeDrying(DryingPrior prior) {
+        this(new MoistureFilter(), new WateringDetector(), new DryingFit(prior), new FullReading());
+    }
+
+    private ProbeDrying(MoistureFilter filter, WateringDetector waterings, DryingFit fit, FullReading full) {
         this.filter = filter;
         this.waterings = waterings;
         this.fit = fit;
+        this.full = full;
     }
 
     /** A copy that goes on by itself. */
     public ProbeDrying copy() {
-        var copy = new ProbeDrying(filter.copy(), waterings.copy(), fit.copy());
+        var copy = new ProbeDrying(filter.copy(), waterings.copy(), fit.copy(), full.copy());
         copy.lastStep = lastStep;
         return copy;
     }
@@ -60,10 +67,12 @@ public final class ProbeDrying {
         }
         // While water goes in and drains, the level is not the fit's to explain.
         double spread = Math.max(LEVEL_SPREAD, filter.spread());
+        double level = filter.level() - fit.temperaturePart(temperatureC);
         if (step == WateringDetector.Step.SETTLED) {
-            fit.restart(timeMs, filter.level(), spread);
+            fit.restart(timeMs, level, spread);
+            full.settled(level);
         } else if (step != WateringDetector.Step.NONE || fate != Fate.USED) {
-            fit.setLevel(timeMs, filter.level(), spread);
+            fit.setLevel(timeMs, level, spread);
         } else {
             fit.accept(timeMs, moisture, filter.noise(), temperatureC, light, air);
         }
@@ -77,7 +86,9 @@ public final class ProbeDrying {
      * @param nowMs event time
      */
     public @Nullable DryingForecast forecast(double line, long nowMs, LightPlan light, AirPull air) {
-        return DryingForecast.of(fit, light, air, line, Math.max(nowMs, fit.lastMs()), PROBE_ERROR);
+        double read = line * full.value();
+        double error = Math.hypot(PROBE_ERROR, line * full.error());
+        return DryingForecast.of(fit, light, air, read, Math.max(nowMs, fit.lastMs()), error);
     }
 
     /** The filtered level and its doubt. */
@@ -88,6 +99,11 @@ public final class ProbeDrying {
     /** The drying fit. */
     public DryingFit fit() {
         return fit;
+    }
+
+    /** What the probe reads in full medium, learnt from waterings. */
+    public FullReading full() {
+        return full;
     }
 
     /** The newest watering; null when none was seen. */
