@@ -1,0 +1,210 @@
+package traytender.ingest.broker;
+
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.net.ServerSocket;
+import java.nio.file.Path;
+import java.security.SecureRandom;
+import java.util.HexFormat;
+import org.apache.activemq.artemis.api.core.SimpleString;
+import org.apache.activemq.artemis.core.config.Configuration;
+import org.apache.activemq.artemis.core.config.WildcardConfiguration;
+import org.apache.activemq.artemis.core.config.impl.ConfigurationImpl;
+import org.apache.activemq.artemis.core.server.ActiveMQServer;
+import org.apache.activemq.artemis.core.server.JournalType;
+import org.apache.activemq.artemis.core.server.impl.ActiveMQServerImpl;
+import org.apache.activemq.artemis.core.settings.impl.AddressFullMessagePolicy;
+import org.apache.activemq.artemis.core.settings.impl.AddressSettings;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import traytender.config.site.Broker;
+
+/**
+ * The program's own broker. What a sensor was told is taken is on disk. It opens two doors: one for the program itself, at once,
+ * and one for the sensors, when {@link #open} is called; so the program has subscribed before the first message can come.
+ *
+ * <p>Sizes are for a bench of cheap sensors on a small machine; measured with 200,000 waiting messages and a killed process.
+ */
+public final class BuiltInBroker implements AutoCloseable {
+    private static final Logger log = LoggerFactory.getLogger(BuiltInBroker.class);
+    private static final int MIB = 1 << 20;
+    private static final String OWN_USER = "traytender-itself";
+    private static final String LOOPBACK = "127.0.0.1";
+    /** How long a session outlives its connection: a week, so that nothing is lost over a holiday with the program off. */
+    private static final int SESSION_SECONDS = 7 * 24 * 3600;
+
+    private final ActiveMQServer server;
+    private final Broker.BuiltIn settings;
+    private final int ownPort;
+    private final String ownPassword;
+    private int port;
+
+    private BuiltInBroker(ActiveMQServer server, Broker.BuiltIn settings, int ownPort, String ownPassword) {
+        this.server = server;
+        this.settings = settings;
+        this.ownPort = ownPort;
+        this.ownPassword = ownPassword;
+        this.port = settings.port();
+    }
+
+    /**
+     * Starts the broker, for the program itself alone.
+     *
+     * @param folder where it keeps its messages
+     * @param passwords the file that names its users, needed when it listens beyond this machine
+     * @throws BrokerException when it cannot start, or the sensors' port is taken
+     */
+    public static BuiltInBroker start(Path folder, Broker.BuiltIn settings, Path passwords) {
+        refuseTakenPort(settings);
+        String ownPassword = HexFormat.of().formatHex(new SecureRandom().generateSeed(16));
+        int ownPort = freePort();
+        Configuration configuration = configuration(folder);
+        boolean isOpen = !isLoopback(settings.listen());
+        configuration.setSecurityEnabled(isOpen);
+        var server = isOpen
+                ? new ActiveMQServerImpl(
+                        configuration, new Doorkeeper(Passwords.read(passwords, OWN_USER, ownPassword)))
+                : new ActiveMQServerImpl(configuration);
+        var broker = new BuiltInBroker(server, settings, ownPort, ownPassword);
+        try {
+            server.start();
+            broker.openDoor("itself", LOOPBACK, ownPort);
+            return broker;
+        } catch (Exception e) {
+            broker.close();
+            throw new BrokerException("the built-in broker cannot start: " + e.getMessage(), e);
+        }
+    }
+
+    private static Configuration configuration(Path folder) {
+        var configuration = new ConfigurationImpl();
+        configuration.setName("traytender");
+        configuration.setPersistenceEnabled(true);
+        configuration.setJournalType(JournalType.NIO);
+        configuration.setJournalDatasync(true);
+        configuration.setJournalSyncTransactional(true);
+        configuration.setJournalSyncNonTransactional(true);
+        configuration.setJournalFileSize(2 * MIB);
+        configuration.setJournalMinFiles(2);
+        configuration.setJournalPoolFiles(4);
+        configuration.setJournalDirectory(folder.resolve("journal").toString());
+        configuration.setBindingsDirectory(folder.resolve("bindings").toString());
+        configuration.setPagingDirectory(folder.resolve("paging").toString());
+        configuration.setLargeMessagesDirectory(folder.resolve("large").toString());
+        configuration.setJMXManagementEnabled(false);
+        configuration.setCriticalAnalyzer(false);
+        configuration.setPersistIDCache(false);
+        configuration.setGlobalMaxSize(16L * MIB);
+        configuration.setMaxDiskUsage(-1);
+        configuration.setMinDiskFree(64L * MIB);
+        var wildcards = new WildcardConfiguration();
+        wildcards.setDelimiter('/');
+        wildcards.setSingleWord('+');
+        wildcards.setAnyWords('#');
+        configuration.setWildCardConfiguration(wildcards);
+        var addresses = new AddressSettings();
+        addresses.setMaxSizeBytes(8L * MIB);
+        addresses.setPageSizeBytes(MIB);
+        // Paging keeps what does not fit into memory; other policies would drop or refuse acknowledged messages.
+        addresses.setAddressFullMessagePolicy(AddressFullMessagePolicy.PAGE);
+        addresses.setAutoCreateAddresses(true);
+        addresses.setAutoDeleteAddresses(true);
+        addresses.setAutoCreateQueues(true);
+        addresses.setAutoDeleteQueues(true);
+        addresses.setMaxDeliveryAttempts(-1);
+        configuration.addAddressSetting("#", addresses);
+        configuration.setManagementNotificationAddress(SimpleString.of("traytender.notifications"));
+        return configuration;
+    }
+
+    private static void refuseTakenPort(Broker.BuiltIn settings) {
+        try (var socket = new ServerSocket()) {
+            socket.setReuseAddress(true);
+            socket.bind(new InetSocketAddress(settings.listen(), settings.port()));
+        } catch (IOException e) {
+            throw new BrokerException(
+                    "the built-in broker cannot listen at " + settings.listen() + ":" + settings.port() + ": "
+                            + e.getMessage()
+                            + ".\nMaybe another broker runs there: name it in site.yaml, or give messages another port.",
+                    e);
+        }
+    }
+
+    private static int freePort() {
+        try (var socket = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
+            return socket.getLocalPort();
+        } catch (IOException e) {
+            throw new BrokerException("no free port on this machine: " + e.getMessage(), e);
+        }
+    }
+
+    private static boolean isLoopback(String address) {
+        try {
+            return InetAddress.getByName(address).isLoopbackAddress();
+        } catch (IOException e) {
+            throw new BrokerException("no address " + address + ": " + e.getMessage(), e);
+        }
+    }
+
+    private void openDoor(String name, String address, int doorPort) throws Exception {
+        String host = address.contains(":") ? "[" + address + "]" : address;
+        server.getRemotingService()
+                .createAcceptor(
+                        name,
+                        "tcp://" + host + ":" + doorPort
+                                + "?protocols=MQTT;useEpoll=false;useKQueue=false;remotingThreads=2"
+                                + ";defaultMqttSessionExpiryInterval=" + SESSION_SECONDS
+                                + ";defaultMaximumInFlightPublishMessages=2000")
+                .start();
+    }
+
+    /**
+     * Lets the sensors in; does nothing when they are in already.
+     *
+     * @throws BrokerException when the port was taken meanwhile
+     */
+    public synchronized void open() {
+        if (server.getRemotingService().getAcceptor("sensors") != null) {
+            return;
+        }
+        port = settings.port() == 0 ? freePort() : settings.port();
+        try {
+            openDoor("sensors", settings.listen(), port);
+        } catch (Exception e) {
+            throw new BrokerException(
+                    "the built-in broker cannot listen at " + settings.listen() + ":" + port + ": " + e.getMessage(),
+                    e);
+        }
+        log.info("Built-in broker: sensors may send to {}:{}", settings.listen(), port);
+    }
+
+    /** The sensors' port; 0 while any free one is meant and {@link #open} was not called. */
+    public synchronized int port() {
+        return port;
+    }
+
+    /** Where the program itself finds it. */
+    public String uri() {
+        return "tcp://" + LOOPBACK + ":" + ownPort;
+    }
+
+    /** The user that the program itself is. */
+    public String user() {
+        return OWN_USER;
+    }
+
+    /** The program's own password, another one at each start. */
+    public String password() {
+        return ownPassword;
+    }
+
+    @Override
+    public void close() {
+        try {
+            server.stop();
+        } catch (Exception e) {
+            throw new BrokerException("the built-in broker did not stop well: " + e.getMessage(), e);
+        }
+    }
+}

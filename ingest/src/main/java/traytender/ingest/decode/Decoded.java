@@ -1,0 +1,21 @@
+package traytender.ingest.decode;
+
+import java.util.List;
+import traytender.ingest.store.RawReading;
+
+/**
+ * What one message gave.
+ *
+ * @param readings what can be stored
+ * @param refusals one for each value that cannot, or a single one when the message as a whole cannot be used
+ */
+public record Decoded(List<RawReading> readings, List<Cause> refusals) {
+    public Decoded {
+        readings = List.copyOf(readings);
+        refusals = List.copyOf(refusals);
+    }
+
+    static Decoded refused(Cause cause) {
+        return new Decoded(List.of(), List.of(cause));
+    }
+}

@@ -1,0 +1,239 @@
+package traytender.ingest.intake;
+
+import java.time.Clock;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.ArrayBlockingQueue;
+import java.util.concurrent.BlockingQueue;
+import java.util.concurrent.TimeUnit;
+import java.util.function.Consumer;
+import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import traytender.config.folder.SiteFolder;
+import traytender.config.reading.Reading;
+import traytender.config.site.Broker;
+import traytender.config.site.Probe;
+import traytender.ingest.broker.BrokerException;
+import traytender.ingest.broker.BuiltInBroker;
+import traytender.ingest.calibrate.Calibrator;
+import traytender.ingest.decode.Decoded;
+import traytender.ingest.decode.TopicDecoder;
+import traytender.ingest.mqtt.Incoming;
+import traytender.ingest.mqtt.MqttLink;
+import traytender.ingest.store.AppendResult;
+import traytender.ingest.store.RawReading;
+import traytender.ingest.store.ReadingStore;
+import traytender.ingest.store.StoreException;
+
+/**
+ * Takes messages from the broker to the disk. Whatever waits is stored as one group; only then is it acknowledged and handed on.
+ * While the disk fails, the group is tried again and nothing is acknowledged, so the broker keeps what comes.
+ *
+ * <p><b>Safe from any thread.</b> One thread, {@code ingest-writer}, decodes and stores. The queue before it is bounded; when it
+ * is full, no more is read from the broker.
+ */
+public final class Intake implements AutoCloseable {
+    private static final Logger log = LoggerFactory.getLogger(Intake.class);
+    private static final int QUEUE = 10_000;
+    private static final int LARGEST_GROUP = 5_000;
+    private static final long LOOK_MS = 200;
+    private static final long RETRY_MS = 1_000;
+    private static final long LONGEST_STOP_MS = 20_000;
+
+    private final Map<String, TopicDecoder> decoders;
+    private final Map<String, Probe> probes = new HashMap<>();
+    private final ReadingStore store;
+    private final Consumer<List<Reading>> listener;
+    private final Tally tally = new Tally();
+    private final ClockCheck clockCheck;
+    private final BlockingQueue<Incoming> queue = new ArrayBlockingQueue<>(QUEUE);
+    private final Thread writer = new Thread(this::work, "ingest-writer");
+    private final @Nullable BuiltInBroker broker;
+    private final MqttLink link;
+    private volatile boolean stopping;
+    private volatile @Nullable String trouble;
+
+    private Intake(
+            SiteFolder folder,
+            ReadingStore store,
+            Clock clock,
+            Consumer<List<Reading>> listener,
+            @Nullable BuiltInBroker broker) {
+        this.decoders = TopicDecoder.of(folder.site());
+        folder.site().probes().forEach(probe -> probes.put(probe.id(), probe));
+        this.store = store;
+        this.listener = listener;
+        this.clockCheck = new ClockCheck(store);
+        this.broker = broker;
+        this.link = new MqttLink(Links.settings(folder, broker), decoders.keySet(), queue::put, clock);
+    }
+
+    /**
+     * An intake that takes nothing yet; the built-in broker, where the site uses it, starts here, closed to sensors.
+     *
+     * @param listener given new readings, calibrated, in the order they came, once they are on disk; may wait
+     * @throws BrokerException when the built-in broker cannot start
+     */
+    public static Intake of(SiteFolder folder, ReadingStore store, Clock clock, Consumer<List<Reading>> listener) {
+        BuiltInBroker broker = folder.site().messages().broker() instanceof Broker.BuiltIn builtIn
+                ? BuiltInBroker.start(
+                        folder.data().resolve("broker"), builtIn, folder.path().resolve("passwords"))
+                : null;
+        return new Intake(folder, store, clock, listener, broker);
+    }
+
+    /** Begins to take messages. */
+    public void start() {
+        writer.start();
+        link.start();
+    }
+
+    private void work() {
+        var group = new ArrayList<Incoming>();
+        while (!stopping || !queue.isEmpty()) {
+            try {
+                openWhenSubscribed();
+                Incoming first = queue.poll(LOOK_MS, TimeUnit.MILLISECONDS);
+                if (first != null) {
+                    group.add(first);
+                    queue.drainTo(group, LARGEST_GROUP - 1);
+                    take(group);
+                    group.clear();
+                }
+            } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+                return;
+            }
+        }
+    }
+
+    private void openWhenSubscribed() {
+        if (broker == null || !link.state().isSubscribed()) {
+            return;
+        }
+        try {
+            broker.open();
+        } catch (BrokerException e) {
+            trouble = e.getMessage();
+        }
+    }
+
+    private void take(List<Incoming> group) throws InterruptedException {
+        var readings = new ArrayList<RawReading>();
+        for (Incoming message : group) {
+            TopicDecoder decoder = decoders.get(message.topic());
+            if (decoder == null) {
+                tally.unassigned(message);
+                continue;
+            }
+            Decoded decoded = decoder.decode(message.payload(), clockCheck.arrival(message));
+            readings.addAll(decoded.readings());
+            tally.refused(message, decoded.refusals());
+        }
+        if (store(readings)) {
+            group.forEach(link::acknowledge);
+        }
+    }
+
+    /** Stores the readings and hands them on; false when the program stops before the disk takes them. */
+    private boolean store(List<RawReading> readings) throws InterruptedException {
+        while (!readings.isEmpty()) {
+            try {
+                AppendResult result = store.append(readings);
+                trouble = null;
+                tally.stored(result.stored(), result.repeated());
+                result.fresh().forEach(reading -> clockCheck.stored(reading.timeMs()));
+                hand(result.fresh());
+                return true;
+            } catch (StoreException e) {
+                if (trouble == null) {
+                    log.error("Readings cannot be stored: {}; trying again, and acknowledging nothing", e.getMessage());
+                }
+                trouble = "readings cannot be stored: " + e.getMessage();
+                if (stopping) {
+                    return false;
+                }
+                TimeUnit.MILLISECONDS.sleep(RETRY_MS);
+            }
+        }
+        return true;
+    }
+
+    private void hand(List<RawReading> fresh) {
+        var readings = new ArrayList<Reading>(fresh.size());
+        for (RawReading raw : fresh) {
+            Probe probe = probes.get(raw.probe());
+            if (probe != null) {
+                readings.add(Calibrator.read(probe, raw));
+            }
+        }
+        if (!readings.isEmpty()) {
+            listener.accept(readings);
+        }
+    }
+
+    /** What became of the readings since the start. */
+    public Counts counts() {
+        return tally.counts();
+    }
+
+    /** What was refused, by cause and topic, the most frequent first. */
+    public List<Refusal> refusals() {
+        return tally.refusals();
+    }
+
+    /** Topics heard that no probe names, in order of topic. */
+    public List<Unassigned> unassigned() {
+        return tally.unassigned();
+    }
+
+    /** How it stands. */
+    public IntakeState state() {
+        var troubles = new ArrayList<String>();
+        var linkState = link.state();
+        if (linkState.trouble() != null) {
+            troubles.add(linkState.trouble());
+        }
+        if (trouble != null) {
+            troubles.add(trouble);
+        }
+        return new IntakeState(linkState.isSubscribed(), troubles);
+    }
+
+    /** Whether the program's own clock stands before the newest reading on disk, so that it must be wrong. */
+    public boolean isClockWrong() {
+        return clockCheck.isWrong();
+    }
+
+    /** The built-in broker's port for sensors; 0 when there is none, or it is not open yet. */
+    public int brokerPort() {
+        return broker == null ? 0 : broker.port();
+    }
+
+    /**
+     * Sends a message and waits until the broker has it.
+     *
+     * @throws traytender.ingest.mqtt.LinkException when it does not
+     */
+    public void publish(String topic, byte[] payload, boolean isRetained) {
+        link.publish(topic, payload, isRetained);
+    }
+
+    /** Stores and acknowledges what has come so far and ends the connection, then the built-in broker. */
+    @Override
+    public void close() {
+        stopping = true;
+        try {
+            writer.join(LONGEST_STOP_MS);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+        link.close();
+        if (broker != null) {
+            broker.close();
+        }
+    }
+}

@@ -1,0 +1,336 @@
+package traytender.ingest.mqtt;
+
+import java.nio.charset.StandardCharsets;
+import java.time.Clock;
+import java.util.Arrays;
+import java.util.Collection;
+import java.util.List;
+import java.util.Set;
+import java.util.concurrent.Semaphore;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicInteger;
+import org.eclipse.paho.client.mqttv3.IMqttDeliveryToken;
+import org.eclipse.paho.client.mqttv3.IMqttToken;
+import org.eclipse.paho.client.mqttv3.MqttAsyncClient;
+import org.eclipse.paho.client.mqttv3.MqttCallback;
+import org.eclipse.paho.client.mqttv3.MqttConnectOptions;
+import org.eclipse.paho.client.mqttv3.MqttException;
+import org.eclipse.paho.client.mqttv3.MqttMessage;
+import org.eclipse.paho.client.mqttv3.persist.MemoryPersistence;
+import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * The program's connection to a broker: quality of service 1, a session that outlives the connection, and acknowledgements
+ * given by hand, after a reading is on disk. It connects again when the connection is lost, or when messages no longer come
+ * although the broker has them; what was not acknowledged comes again then.
+ *
+ * <p><b>Safe from any thread.</b> One thread, {@code mqtt-link}, connects, subscribes and watches.
+ */
+public final class MqttLink implements AutoCloseable {
+    private static final Logger log = LoggerFactory.getLogger(MqttLink.class);
+    /** Hears every topic but the broker's own ($SYS). */
+    private static final String EVERYTHING = "#";
+
+    private static final int REFUSED = 0x80;
+    private static final int KEEP_ALIVE_SECONDS = 20;
+    private static final int CONNECT_SECONDS = 10;
+    private static final long ANSWER_MS = 10_000;
+    private static final long FIRST_PAUSE_MS = 500;
+    private static final long LONGEST_PAUSE_MS = 15_000;
+    /** After so long without any message the link listens for its own echo. */
+    private static final long QUIET_NANOS = TimeUnit.SECONDS.toNanos(60);
+
+    private static final long ECHO_NANOS = TimeUnit.SECONDS.toNanos(30);
+    private static final long LOOK_MS = 1_000;
+
+    private final LinkSettings settings;
+    private final Set<String> topics;
+    private final Receiver receiver;
+    private final Clock clock;
+    private final Semaphore wake = new Semaphore(0);
+    private final AtomicInteger generation = new AtomicInteger();
+    private final Thread thread = new Thread(this::work, "mqtt-link");
+    private volatile boolean closing;
+    private volatile boolean lost;
+    private volatile long lastHeard;
+    /** Where the broker lets the program hear only its probes' topics, it never hears its own echo. */
+    private volatile boolean hearsEverything;
+
+    private volatile LinkState state = new LinkState(false, null);
+    private volatile @Nullable MqttAsyncClient client;
+
+    /** Takes what comes. */
+    @FunctionalInterface
+    public interface Receiver {
+        /** Takes a message, on the client's own thread; may wait while a queue is full, for then nothing more is read. */
+        void take(Incoming message) throws InterruptedException;
+    }
+
+    /**
+     * A link that is not connected yet.
+     *
+     * @param topics what must be heard where the broker does not let the program hear everything
+     */
+    public MqttLink(LinkSettings settings, Collection<String> topics, Receiver receiver, Clock clock) {
+        this.settings = settings;
+        this.topics = Set.copyOf(topics);
+        this.receiver = receiver;
+        this.clock = clock;
+    }
+
+    /** Connects, in the background, and stays connected until closed. */
+    public void start() {
+        thread.start();
+    }
+
+    /** How it stands. */
+    public LinkState state() {
+        return state;
+    }
+
+    /** Tells the broker that a message is on disk; nothing happens when it came on an earlier connection. */
+    public void acknowledge(Incoming message) {
+        Incoming.Receipt receipt = message.receipt();
+        MqttAsyncClient connected = client;
+        if (receipt.qos() == 0 || receipt.generation() != generation.get() || connected == null) {
+            return;
+        }
+        try {
+            connected.messageArrivedComplete(receipt.id(), receipt.qos());
+        } catch (MqttException e) {
+            log.warn("A message could not be acknowledged ({}); it will come again", e.getMessage());
+            reconnect();
+        }
+    }
+
+    /**
+     * Sends a message and waits until the broker has it.
+     *
+     * @throws LinkException when there is no connection, or no answer
+     */
+    public void publish(String topic, byte[] payload, boolean isRetained) {
+        MqttAsyncClient connected = client;
+        if (connected == null || !connected.isConnected()) {
+            throw new LinkException("no connection to " + settings, null);
+        }
+        try {
+            connected.publish(topic, payload, 1, isRetained).waitForCompletion(ANSWER_MS);
+        } catch (MqttException e) {
+            throw new LinkException(topic + " was not taken by " + settings + ": " + e.getMessage(), e);
+        }
+    }
+
+    private void reconnect() {
+        lost = true;
+        wake.release();
+    }
+
+    private void work() {
+        long pause = FIRST_PAUSE_MS;
+        try {
+            while (!closing) {
+                pause = round(pause);
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+    }
+
+    /** One connection, from its beginning to its end; gives the pause before the next but one. */
+    private long round(long pause) throws InterruptedException {
+        try {
+            connect();
+            watch();
+            return FIRST_PAUSE_MS;
+        } catch (MqttException | LinkException e) {
+            boolean wasConnected = state.isSubscribed();
+            tell(e);
+            drop();
+            rest(pause);
+            return wasConnected ? FIRST_PAUSE_MS : Math.min(LONGEST_PAUSE_MS, pause * 2);
+        } finally {
+            drop();
+        }
+    }
+
+    private void tell(Exception failure) {
+        String trouble = "no connection to the broker " + settings + ": " + reason(failure);
+        if (!trouble.equals(state.trouble()) && !closing) {
+            log.warn("{}; trying again", trouble);
+        }
+        state = new LinkState(false, trouble);
+    }
+
+    private static String reason(Throwable failure) {
+        Throwable root = failure;
+        while (root.getCause() != null) {
+            root = root.getCause();
+        }
+        return root == failure
+                ? String.valueOf(failure.getMessage())
+                : failure.getMessage() + " (" + root.getMessage() + ")";
+    }
+
+    private void connect() throws MqttException {
+        lost = false;
+        var next = new MqttAsyncClient(settings.uri(), settings.clientId(), new MemoryPersistence());
+        next.setManualAcks(true);
+        next.setCallback(new Callback(generation.incrementAndGet()));
+        client = next;
+        next.connect(options()).waitForCompletion(ANSWER_MS + CONNECT_SECONDS * 1000L);
+        subscribe(next);
+        next.publish(settings.statusTopic(), "watching".getBytes(StandardCharsets.UTF_8), 1, true)
+                .waitForCompletion(ANSWER_MS);
+        lastHeard = System.nanoTime();
+        state = new LinkState(true, null);
+        log.info("Listening to {}", settings);
+    }
+
+    private void subscribe(MqttAsyncClient connected) throws MqttException {
+        hearsEverything = isGranted(connected, List.of(EVERYTHING));
+        if (hearsEverything || topics.isEmpty()) {
+            return;
+        }
+        log.warn("{} does not let the program hear every topic; unassigned topics will not be listed", settings);
+        if (!isGranted(connected, List.copyOf(topics))) {
+            throw new LinkException("the broker refuses the topics that the site's probes name", null);
+        }
+    }
+
+    private static boolean isGranted(MqttAsyncClient connected, List<String> filters) throws MqttException {
+        int[] qos = new int[filters.size()];
+        Arrays.fill(qos, 1);
+        IMqttToken token = connected.subscribe(filters.toArray(String[]::new), qos);
+        try {
+            token.waitForCompletion(ANSWER_MS);
+        } catch (MqttException e) {
+            if (e.getReasonCode() == MqttException.REASON_CODE_SUBSCRIBE_FAILED || e.getReasonCode() == REFUSED) {
+                return false;
+            }
+            throw e;
+        }
+        return Arrays.stream(token.getGrantedQos()).noneMatch(granted -> granted == REFUSED);
+    }
+
+    private MqttConnectOptions options() {
+        var options = new MqttConnectOptions();
+        options.setMqttVersion(MqttConnectOptions.MQTT_VERSION_3_1_1);
+        options.setCleanSession(false);
+        options.setAutomaticReconnect(false);
+        options.setKeepAliveInterval(KEEP_ALIVE_SECONDS);
+        options.setConnectionTimeout(CONNECT_SECONDS);
+        options.setWill(settings.statusTopic(), "gone".getBytes(StandardCharsets.UTF_8), 1, true);
+        if (settings.user() != null) {
+            options.setUserName(settings.user());
+        }
+        if (settings.password() != null) {
+            options.setPassword(settings.password().toCharArray());
+        }
+        if (settings.trust() != null) {
+            options.setSocketFactory(Trust.with(settings.trust()));
+        }
+        return options;
+    }
+
+    /** Returns when the connection is lost, or messages no longer come. */
+    private void watch() throws InterruptedException, MqttException {
+        boolean isAsked = false;
+        while (!closing && !lost) {
+            rest(LOOK_MS);
+            long quiet = System.nanoTime() - lastHeard;
+            if (quiet < QUIET_NANOS) {
+                isAsked = false;
+            } else if (!isAsked) {
+                isAsked = true;
+                publish(settings.echoTopic(), new byte[] {'?'}, false);
+            } else if (quiet > QUIET_NANOS + ECHO_NANOS && hearsEverything) {
+                throw new LinkException("the connection no longer brings messages", null);
+            }
+        }
+        if (lost && !closing) {
+            throw new LinkException("the connection was lost", null);
+        }
+    }
+
+    private void drop() {
+        MqttAsyncClient old = client;
+        client = null;
+        if (old == null) {
+            return;
+        }
+        try {
+            if (closing && old.isConnected()) {
+                old.publish(settings.statusTopic(), "gone".getBytes(StandardCharsets.UTF_8), 1, true)
+                        .waitForCompletion(ANSWER_MS);
+                old.disconnect().waitForCompletion(ANSWER_MS);
+            } else {
+                old.disconnectForcibly(0, 0, false);
+            }
+        } catch (MqttException e) {
+            log.debug("The old connection did not end well: {}", e.getMessage());
+        } finally {
+            closeQuietly(old);
+        }
+    }
+
+    private static void closeQuietly(MqttAsyncClient old) {
+        try {
+            old.close(true);
+        } catch (MqttException e) {
+            log.debug("The old connection did not close: {}", e.getMessage());
+        }
+    }
+
+    /** Rests until the time is over or something happens. */
+    private void rest(long ms) throws InterruptedException {
+        if (!closing && wake.tryAcquire(ms, TimeUnit.MILLISECONDS)) {
+            wake.drainPermits();
+        }
+    }
+
+    /** Says that the program is gone and ends the connection; what is not acknowledged stays with the broker. */
+    @Override
+    public void close() {
+        closing = true;
+        wake.release();
+        try {
+            thread.join(2 * ANSWER_MS);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+        state = new LinkState(false, null);
+    }
+
+    /** Hears one connection. */
+    private final class Callback implements MqttCallback {
+        private final int ownGeneration;
+
+        Callback(int ownGeneration) {
+            this.ownGeneration = ownGeneration;
+        }
+
+        @Override
+        public void messageArrived(String topic, MqttMessage message) throws InterruptedException {
+            lastHeard = System.nanoTime();
+            var receipt = new Incoming.Receipt(ownGeneration, message.getId(), message.getQos());
+            var incoming = new Incoming(topic, message.getPayload(), clock.instant(), message.isRetained(), receipt);
+            if (topic.startsWith(settings.prefix() + "/") && !topics.contains(topic)) {
+                acknowledge(incoming);
+                return;
+            }
+            receiver.take(incoming);
+        }
+
+        @Override
+        public void connectionLost(Throwable cause) {
+            if (ownGeneration == generation.get()) {
+                reconnect();
+            }
+        }
+
+        @Override
+        public void deliveryComplete(IMqttDeliveryToken token) {}
+    }
+}
