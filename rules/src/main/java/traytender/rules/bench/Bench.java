@@ -2,23 +2,28 @@ package traytender.rules.bench;
 
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 import traytender.config.crop.Crops;
 import traytender.config.folder.SiteFolder;
 import traytender.config.journal.EntryKind;
 import traytender.config.journal.Growing;
 import traytender.config.journal.JournalEntry;
+import traytender.config.journal.TrayNow;
 import traytender.config.site.Dated;
 import traytender.config.site.Place;
 import traytender.config.site.Probe;
 import traytender.config.site.Quantity;
 import traytender.config.site.Room;
 import traytender.config.site.Site;
+import traytender.config.site.Tray;
 import traytender.rules.drying.DailyLight;
 import traytender.rules.drying.LightPlan;
 
@@ -32,6 +37,8 @@ public final class Bench {
     private final Growing growing;
     private final SunTimes sun;
     private final Map<String, List<JournalEntry>> journal = new HashMap<>();
+    private static final Map<EntryKind, List<JournalEntry>> NOTHING = Map.of();
+    private final Map<String, Map<EntryKind, List<JournalEntry>>> byKind = new HashMap<>();
     private final Map<String, LightPlan> light = new HashMap<>();
     private final long[] changesMs;
 
@@ -48,6 +55,11 @@ public final class Bench {
                 .sorted(java.util.Comparator.comparing(JournalEntry::time))
                 .forEach(entry -> journal.computeIfAbsent(entry.tray(), tray -> new ArrayList<>())
                         .add(entry));
+        journal.forEach((tray, own) -> byKind.put(
+                tray,
+                own.stream()
+                        .collect(Collectors.groupingBy(
+                                JournalEntry::kind, () -> new EnumMap<>(EntryKind.class), Collectors.toList()))));
         this.changesMs = Stream.concat(
                         site.trays().stream()
                                 .flatMap(tray -> growing.changes(tray.id()).stream())
@@ -78,23 +90,58 @@ public final class Bench {
         return sun;
     }
 
-    /** A tray's entries in order of time. */
-    public List<JournalEntry> journal(String tray) {
-        return journal.getOrDefault(tray, List.of());
+    /** A tray's entries from a time on, up to another, in order. */
+    List<JournalEntry> journal(String tray, long fromMs, long toMs) {
+        List<JournalEntry> all = journal.getOrDefault(tray, List.of());
+        return all.subList(firstNotBefore(all, fromMs), firstNotBefore(all, toMs));
+    }
+
+    private static int firstNotBefore(List<JournalEntry> entries, long timeMs) {
+        int low = 0;
+        int high = entries.size();
+        while (low < high) {
+            int middle = (low + high) >>> 1;
+            if (entries.get(middle).time().toEpochMilli() < timeMs) {
+                low = middle + 1;
+            } else {
+                high = middle;
+            }
+        }
+        return low;
     }
 
     /** A tray's newest entry of a kind not after a time; null when there is none. */
-    public @org.jspecify.annotations.Nullable JournalEntry newest(String tray, EntryKind kind, long timeMs) {
-        JournalEntry found = null;
-        for (JournalEntry entry : journal(tray)) {
-            if (entry.time().toEpochMilli() > timeMs) {
-                break;
-            }
-            if (entry.kind() == kind) {
-                found = entry;
+    public @Nullable JournalEntry newest(String tray, EntryKind kind, long timeMs) {
+        List<JournalEntry> entries = byKind.getOrDefault(tray, NOTHING).getOrDefault(kind, List.of());
+        for (int i = entries.size() - 1; i >= 0; i--) {
+            if (entries.get(i).time().toEpochMilli() <= timeMs) {
+                return entries.get(i);
             }
         }
-        return found;
+        return null;
+    }
+
+    /** Other trays that lie on the same mat at a time; empty without a mat. */
+    List<String> neighbours(TrayNow here, Instant time) {
+        if (here.mat() == null) {
+            return List.of();
+        }
+        return site.trays().stream()
+                .map(Tray::id)
+                .filter(tray -> !tray.equals(here.tray())
+                        && here.mat().equals(growing.at(tray, time).mat()))
+                .toList();
+    }
+
+    /** Whether a tray is the first in the site file of those on its mat: what concerns the mat is told there. */
+    boolean isFirstOnMat(TrayNow here, Instant time) {
+        return here.mat() != null
+                && site.trays().stream()
+                        .map(Tray::id)
+                        .filter(tray -> here.mat().equals(growing.at(tray, time).mat()))
+                        .findFirst()
+                        .filter(here.tray()::equals)
+                        .isPresent();
     }
 
     /** When plants in a room have light. */

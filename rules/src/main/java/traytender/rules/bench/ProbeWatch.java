@@ -3,7 +3,6 @@ package traytender.rules.bench;
 import java.time.Duration;
 import traytender.config.journal.TrayNow;
 import traytender.config.site.Quantity;
-import traytender.config.site.Tray;
 import traytender.config.site.Zone;
 import traytender.rules.judge.Judge;
 import traytender.rules.judge.ProbeFacts;
@@ -15,7 +14,7 @@ final class ProbeWatch {
 
     ProbeWatch() {}
 
-    void ask(long minuteMs, long listenedMinutes, TrayUnit unit, TrayNow here, Judge judge) {
+    void ask(long listenedMinutes, TrayUnit unit, TrayNow here, Judge judge) {
         for (MoistureSpot spot : unit.moisture()) {
             if (spot.placed) {
                 ask(spot.track(), spot.zone, spot.isLifted(), listenedMinutes, judge);
@@ -30,21 +29,10 @@ final class ProbeWatch {
             ask(other, Zone.TRAY, false, listenedMinutes, judge);
         }
         for (MatTrack mat : unit.mats()) {
-            if (mat.mat().equals(here.mat()) && isFirstOn(mat.mat(), unit, minuteMs)) {
+            if (unit.isFirstOnMat() && mat.mat().equals(here.mat())) {
                 ask(mat.track(), Zone.TRAY, false, listenedMinutes, judge);
             }
         }
-    }
-
-    /** A mat's probe is told once, at the first of its trays. */
-    private static boolean isFirstOn(String mat, TrayUnit unit, long minuteMs) {
-        var time = java.time.Instant.ofEpochMilli(minuteMs);
-        for (Tray tray : unit.bench().site().trays()) {
-            if (mat.equals(unit.bench().growing().at(tray.id(), time).mat())) {
-                return tray.id().equals(unit.place());
-            }
-        }
-        return false;
     }
 
     static void ask(ProbeTrack track, Zone zone, boolean odd, long listenedMinutes, Judge judge) {

@@ -12,7 +12,6 @@ import traytender.config.journal.JournalEntry;
 import traytender.config.journal.SowingNow;
 import traytender.config.journal.TrayNow;
 import traytender.config.site.Mat;
-import traytender.config.site.Tray;
 import traytender.config.site.Zone;
 import traytender.rules.judge.Judge;
 import traytender.rules.judge.TrayFacts;
@@ -178,7 +177,7 @@ final class TrayHeat {
         facts.hoursRoomWarm = minutesRoomWarm / 60;
         facts.ownThermostat = here.mat() != null
                 && unit.bench().site().mat(here.mat()).map(Mat::ownThermostat).orElse(false);
-        facts.neighbours = neighbours(unit, here, minuteMs);
+        facts.neighbours = unit.neighbours();
     }
 
     private static @Nullable MatTrack power(TrayUnit unit, @Nullable String mat, long listenedMinutes) {
@@ -194,24 +193,6 @@ final class TrayHeat {
         JournalEntry off = unit.bench().newest(unit.place(), EntryKind.MAT_OFF, minuteMs);
         JournalEntry on = unit.bench().newest(unit.place(), EntryKind.MAT_ON, minuteMs);
         return off != null && (on == null || on.time().isBefore(off.time()));
-    }
-
-    private static List<String> neighbours(TrayUnit unit, TrayNow here, long minuteMs) {
-        if (here.mat() == null) {
-            return List.of();
-        }
-        List<String> found = new ArrayList<>();
-        for (Tray tray : unit.bench().site().trays()) {
-            if (!tray.id().equals(here.tray())
-                    && here.mat()
-                            .equals(unit.bench()
-                                    .growing()
-                                    .at(tray.id(), java.time.Instant.ofEpochMilli(minuteMs))
-                                    .mat())) {
-                found.add(tray.id());
-            }
-        }
-        return found;
     }
 
     private void fillStages(TrayUnit unit, TrayNow here, long minuteMs) {

@@ -47,6 +47,8 @@ public final class TrayUnit implements Unit {
     private long listenedMinutes;
     private int arrangedAt = -1;
     private @Nullable TrayNow now;
+    private List<String> neighbours = List.of();
+    private boolean firstOnMat;
 
     /** Where a probe's readings go. */
     private record Slot(Kind kind, int index, int inner) {
@@ -101,6 +103,8 @@ public final class TrayUnit implements Unit {
         listenedMinutes = other.listenedMinutes;
         arrangedAt = other.arrangedAt;
         now = other.now;
+        neighbours = other.neighbours;
+        firstOnMat = other.firstOnMat;
     }
 
     private void add(Probe probe) {
@@ -217,6 +221,8 @@ public final class TrayUnit implements Unit {
         arrangedAt = changes;
         Instant time = Instant.ofEpochMilli(timeMs);
         now = bench.growing().find(tray, time).orElse(null);
+        neighbours = now == null ? List.of() : bench.neighbours(now, time);
+        firstOnMat = now != null && bench.isFirstOnMat(now, time);
         for (RootSpot root : roots) {
             root.cell = bench.growing().cell(root.track().probe(), time).orElse(null);
             root.placed =
@@ -293,7 +299,7 @@ public final class TrayUnit implements Unit {
             heat.ask(minuteMs, listenedMinutes, this, here, airC, judge);
             calendar.ask(minuteMs, this, here, airC, judge);
         }
-        probeWatch.ask(minuteMs, listenedMinutes, this, here, judge);
+        probeWatch.ask(listenedMinutes, this, here, judge);
         noteStale();
         book.judge(minuteMs, judge.findings().list(), this::isUntold, new Words(bench.site(), judge.findings()));
     }
@@ -385,6 +391,14 @@ public final class TrayUnit implements Unit {
 
     List<RoomAir> airs() {
         return airs;
+    }
+
+    List<String> neighbours() {
+        return neighbours;
+    }
+
+    boolean isFirstOnMat() {
+        return firstOnMat;
     }
 
     Watering watering() {

@@ -128,7 +128,7 @@ final class TrayViews {
                 || !unit.watering().isSettled()) {
             return null;
         }
-        var forecast = WaterFacts.forecast(spot, dryLine, nowMs, unit, now);
+        var forecast = spot.drying().forecast(dryLine, nowMs, unit.bench().light(now.room()), AirPull.USUAL);
         if (forecast == null || forecast.latestMs() == Long.MAX_VALUE) {
             return null;
         }

@@ -4,14 +4,12 @@ import java.time.Instant;
 import java.time.ZonedDateTime;
 import java.util.List;
 import java.util.Objects;
-import org.jspecify.annotations.Nullable;
 import traytender.config.alert.Alert;
 import traytender.config.alert.AlertKind;
 import traytender.config.crop.Limits;
 import traytender.config.crop.Stage;
 import traytender.config.journal.SowingNow;
 import traytender.config.journal.TrayNow;
-import traytender.rules.drying.AirPull;
 import traytender.rules.drying.DryingForecast;
 import traytender.rules.judge.MoistureFacts;
 
@@ -69,9 +67,11 @@ final class WaterFacts {
         facts.forecast = null;
         facts.horizonHours = Math.max(limits.dryHorizonHours(), hoursToRound(unit, minuteMs));
         if (!facts.trusted || !unit.watering().isSettled()) {
+            spot.forgetForecast();
             return;
         }
-        DryingForecast forecast = forecast(spot, facts.dryLine, minuteMs, unit, here);
+        DryingForecast forecast =
+                spot.forecast(facts.dryLine, minuteMs, unit.bench().light(here.room()));
         if (forecast == null) {
             return;
         }
@@ -86,11 +86,6 @@ final class WaterFacts {
             facts.forecast = new Alert.Forecast(
                     minute(forecast.expectedMs()), minute(forecast.earliestMs()), minute(forecast.latestMs()));
         }
-    }
-
-    static @Nullable DryingForecast forecast(
-            MoistureSpot spot, double line, long minuteMs, TrayUnit unit, TrayNow here) {
-        return spot.drying().forecast(line, minuteMs, unit.bench().light(here.room()), AirPull.USUAL);
     }
 
     private static Instant minute(long timeMs) {

@@ -103,14 +103,8 @@ final class Watering {
     }
 
     private void readJournal(long minuteMs, Bench bench, String tray, List<MoistureSpot> all) {
-        for (JournalEntry entry : bench.journal(tray)) {
+        for (JournalEntry entry : bench.journal(tray, journalReadMs, minuteMs)) {
             long at = entry.time().toEpochMilli();
-            if (at >= minuteMs) {
-                break;
-            }
-            if (at < journalReadMs) {
-                continue;
-            }
             switch (entry.kind()) {
                 case WATERED -> tell(entry, at, all);
                 case POTTED_UP, TURNED, MOVED, SOWN -> disturbedMs = at;
