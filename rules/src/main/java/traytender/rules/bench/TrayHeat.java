@@ -26,8 +26,21 @@ final class TrayHeat {
     /** Without a power probe a root zone this much over the room's air is taken to be heated; our choice. */
     private static final double HEATED_OVER_AIR = 3;
 
+    /** Gravest first: what the grower is told while several reasons hold. */
+    private static final List<ShutOffReason> BY_GRAVITY = List.of(
+            ShutOffReason.TOO_HOT,
+            ShutOffReason.NO_PROBE,
+            ShutOffReason.EMERGED,
+            ShutOffReason.STAGE,
+            ShutOffReason.ROOM_WARM,
+            ShutOffReason.DRYING_PATTERN);
+    /** How fast the usual height over the air is forgotten: half of it in about eight hours; our choice. */
+    private static final double USUAL_SHARE = 1.0 / 720;
+
     private double minutesRoomWarm;
     private double minutesOverAir;
+    private double usualOverAir = Double.NaN;
+    private double minutesHeatLost;
 
     private final TrayFacts facts = new TrayFacts();
 
@@ -37,6 +50,8 @@ final class TrayHeat {
         var copy = new TrayHeat();
         copy.minutesRoomWarm = minutesRoomWarm;
         copy.minutesOverAir = minutesOverAir;
+        copy.usualOverAir = usualOverAir;
+        copy.minutesHeatLost = minutesHeatLost;
         return copy;
     }
 
@@ -155,7 +170,9 @@ final class TrayHeat {
         facts.matKnown = power != null;
         boolean overAir = facts.rootMean - airC >= HEATED_OVER_AIR;
         minutesOverAir = overAir ? minutesOverAir + 1 : 0;
+        watchHeatLost(here.mat() != null, facts.rootMean - airC);
         boolean toldOff = toldOff(unit, minuteMs);
+        facts.minutesHeatLost = toldOff ? 0 : minutesHeatLost;
         if (power != null) {
             facts.matInUse = power.minutesSinceHeat(minuteMs) <= IN_USE_MINUTES;
             facts.matResting = !power.isHeating();
@@ -178,6 +195,17 @@ final class TrayHeat {
         facts.ownThermostat = here.mat() != null
                 && unit.bench().site().mat(here.mat()).map(Mat::ownThermostat).orElse(false);
         facts.neighbours = unit.neighbours();
+    }
+
+    /** What a mat holds its tray over the room's air is learned while it does; half of that gone is heat lost. */
+    private void watchHeatLost(boolean onMat, double overAir) {
+        if (!onMat || Double.isNaN(overAir)) {
+            return;
+        }
+        if (minutesOverAir >= 60) {
+            usualOverAir = Double.isNaN(usualOverAir) ? overAir : usualOverAir + USUAL_SHARE * (overAir - usualOverAir);
+        }
+        minutesHeatLost = overAir < 0.5 * usualOverAir ? minutesHeatLost + 1 : 0;
     }
 
     private static @Nullable MatTrack power(TrayUnit unit, @Nullable String mat, long listenedMinutes) {
@@ -219,6 +247,12 @@ final class TrayHeat {
 
     private void fillMargins(TrayUnit unit) {
         var book = unit.book();
+        facts.gravestTold = 0;
+        for (int i = BY_GRAVITY.size() - 1; i >= 0; i--) {
+            if (book.isTold(AlertKind.MAT_SHUT_OFF, Zone.TRAY, BY_GRAVITY.get(i))) {
+                facts.gravestTold = BY_GRAVITY.size() - i;
+            }
+        }
         facts.hotFrom = facts.rootHot - (book.isOpen(AlertKind.CENTRE_OVERHEATING, Zone.TRAY, null) ? MARGIN_C : 0);
         facts.shutOffFrom = facts.rootShutOff
                 - (book.isOpen(AlertKind.MAT_SHUT_OFF, Zone.TRAY, ShutOffReason.TOO_HOT) ? MARGIN_C : 0);

@@ -214,6 +214,12 @@ public final class AlertBook {
         return entry != null && entry.open >= 0;
     }
 
+    /** Whether such an alert is open, or was until a moment ago. */
+    public boolean isTold(AlertKind kind, @Nullable Zone zone, @Nullable ShutOffReason reason) {
+        Entry entry = entries.get(new Key(kind, zone, reason));
+        return entry != null && (entry.open >= 0 || entry.closedMs != Long.MIN_VALUE);
+    }
+
     /** Every alert so far, in order of opening; a live list, not a copy. */
     public List<Alert> alerts() {
         return alerts;

@@ -64,6 +64,15 @@ public final class TrayFacts {
     /** Minutes for which it has been off, or told to be; 0 when it is not. */
     public double minutesOff;
 
+    /**
+     * Minutes for which the root zone has been far less over the room's air than the mat usually holds it; 0 when it is not,
+     * or when the mat was never seen to heat.
+     */
+    public double minutesHeatLost;
+
+    /** How serious the gravest shut-off reason is that the grower is being told; 0 for none, up to 6 for too hot. */
+    public int gravestTold;
+
     public boolean ownThermostat;
     /** Other trays on the same mat. */
     public List<String> neighbours = List.of();
