@@ -1,6 +1,7 @@
 package traytender.dashboard.page;
 
 import java.time.Instant;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
@@ -9,6 +10,7 @@ import traytender.config.journal.JournalEntry;
 import traytender.config.reading.Reading;
 import traytender.config.site.Probe;
 import traytender.config.site.Site;
+import traytender.rules.night.NightReport;
 import traytender.rules.view.MatView;
 import traytender.rules.view.ProbeView;
 import traytender.rules.view.RoomView;
@@ -51,6 +53,9 @@ public interface BenchFacts {
 
     /** The journal entries of a tray, in order of time; empty for a tray nobody knows. */
     List<JournalEntry> journal(String tray);
+
+    /** What the night that begins on the evening of that date was like, as far as it has come. */
+    NightReport night(LocalDate date);
 
     /** What became of the readings that came in. */
     MessageCounts counts();

@@ -1,30 +1,116 @@
 package traytender.dashboard.page;
 
 import io.javalin.Javalin;
+import io.javalin.compression.CompressionStrategy;
+import io.javalin.compression.Gzip;
+import io.javalin.config.JavalinConfig;
+import io.javalin.config.RoutesConfig;
+import io.javalin.http.Context;
+import io.javalin.util.JavalinBindException;
+import java.net.InetAddress;
 import java.net.URI;
+import java.net.UnknownHostException;
+import java.time.Clock;
+import java.util.Optional;
+import org.eclipse.jetty.util.thread.QueuedThreadPool;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import traytender.dashboard.record.Json;
 
 /** The running page. <b>Safe from any thread.</b> */
 public final class PageServer implements AutoCloseable {
+    private static final Logger LOG = LoggerFactory.getLogger(PageServer.class);
+    /** Threads that answer; our choice: a few people, and a page asks for several things at once. */
+    private static final int THREADS = 24;
+
     private final Javalin javalin;
+    private final Changes changes;
     private final URI address;
 
-    private PageServer(Javalin javalin, URI address) {
+    private PageServer(Javalin javalin, Changes changes, URI address) {
         this.javalin = javalin;
+        this.changes = changes;
         this.address = address;
     }
 
     /**
-     * Serves the page until closed.
+     * Serves the page until closed. On this machine's own loopback it is open; on any other address it asks for the password
+     * of {@link PageSettings#passwordFile}.
      *
-     * @throws PageException when the address cannot be bound, or is open to the network and no password is set
+     * @throws PageException when the address cannot be bound, or is open to the network and no password can be had
      */
     public static PageServer start(BenchFacts facts, PageSettings settings) {
-        Javalin javalin = Javalin.create(config -> {
-            config.startup.showJavalinBanner = false;
-            config.routes.get("/health", context -> context.json(facts.health()));
+        return start(facts, settings, Clock.systemUTC());
+    }
+
+    /** As {@link #start(BenchFacts, PageSettings)}; the clock tells how long a login lasts and a guesser waits. */
+    static PageServer start(BenchFacts facts, PageSettings settings, Clock clock) {
+        InetAddress bound = resolve(settings.address());
+        Optional<Door> door = bound.isLoopbackAddress()
+                ? Optional.empty()
+                : Optional.of(new Door(PagePassword.of(settings.passwordFile()), clock));
+        var changes = new Changes(facts);
+        Javalin javalin = Javalin.create(config -> configure(config, facts, settings, door, changes));
+        try {
+            javalin.start(settings.address(), settings.port());
+        } catch (JavalinBindException e) {
+            changes.close();
+            throw new PageException(
+                    "the page cannot be served on " + settings.address() + ":" + settings.port() + " (" + e.getMessage()
+                            + ")\nMaybe another program uses that port; name another with --page ADDRESS:PORT.",
+                    e);
+        }
+        return new PageServer(javalin, changes, browserAddress(settings.address(), bound, javalin.port()));
+    }
+
+    private static void configure(
+            JavalinConfig config, BenchFacts facts, PageSettings settings, Optional<Door> door, Changes changes) {
+        config.startup.showJavalinBanner = false;
+        config.startup.startupWatcherEnabled = false;
+        config.http.generateEtags = true;
+        config.http.prefer405over404 = true;
+        config.http.compressionStrategy = new CompressionStrategy(null, new Gzip(6), null);
+        var pool = new QueuedThreadPool(THREADS, 2);
+        pool.setName("page");
+        config.jetty.threadPool = pool;
+        HostGuard guard = HostGuard.of(settings.address());
+        config.routes.before(context -> {
+            PageHeaders.set(context);
+            guard.check(context);
         });
-        javalin.start(settings.address(), settings.port());
-        return new PageServer(javalin, URI.create("http://" + settings.address() + ":" + javalin.port() + "/"));
+        door.ifPresent(it -> it.addTo(config.routes));
+        new Api(facts).addTo(config.routes);
+        config.routes.sse("/api/v1/changes", changes::open);
+        WebFiles.addTo(config);
+        WebFiles.addTo(config.routes);
+        addErrors(config.routes);
+    }
+
+    private static void addErrors(RoutesConfig routes) {
+        routes.exception(Answer.class, (answer, context) -> error(context, answer.status(), answer.word()));
+        routes.exception(Exception.class, (failure, context) -> {
+            LOG.error("{} {} could not be answered", context.method(), context.path(), failure);
+            error(context, 500, "the program could not answer; its log says why");
+        });
+        routes.error(404, "text/plain", context -> {});
+    }
+
+    private static void error(Context context, int status, String word) {
+        context.status(status).contentType("application/json");
+        context.result(Json.write(Json.object().put("error", word)));
+    }
+
+    private static InetAddress resolve(String address) {
+        try {
+            return InetAddress.getByName(address);
+        } catch (UnknownHostException e) {
+            throw new PageException("the page cannot be served on " + address + ": no such address here", e);
+        }
+    }
+
+    private static URI browserAddress(String name, InetAddress bound, int port) {
+        String host = bound.isAnyLocalAddress() ? "localhost" : name.contains(":") ? "[" + name + "]" : name;
+        return URI.create("http://" + host + ":" + port + "/");
     }
 
     /** Where a browser on this machine finds it. */
@@ -35,6 +121,7 @@ public final class PageServer implements AutoCloseable {
     /** Ends every connection and frees the port. */
     @Override
     public void close() {
+        changes.close();
         javalin.stop();
     }
 }

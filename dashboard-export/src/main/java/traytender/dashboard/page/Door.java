@@ -1,0 +1,81 @@
+package traytender.dashboard.page;
+
+import io.javalin.config.RoutesConfig;
+import io.javalin.http.Context;
+import io.javalin.http.Cookie;
+import io.javalin.http.HttpStatus;
+import io.javalin.http.SameSite;
+import java.time.Clock;
+import java.time.Duration;
+
+/** Lets in only who has given the page's password, on an address that others on the network can reach. */
+final class Door {
+    static final String COOKIE = "traytender-session";
+    private static final String LOGIN = "/login";
+
+    private final PagePassword password;
+    private final Sessions sessions;
+    private final Throttle throttle;
+
+    Door(PagePassword password, Clock clock) {
+        this.password = password;
+        this.sessions = new Sessions(clock);
+        this.throttle = new Throttle(clock);
+    }
+
+    void addTo(RoutesConfig routes) {
+        routes.before(this::check);
+        routes.get(LOGIN, context -> WebFiles.answer(context, "login.html"));
+        routes.post(LOGIN, this::login);
+        routes.post("/logout", this::logout);
+    }
+
+    private void check(Context context) {
+        if (isOpenToAll(context.path()) || sessions.knows(context.cookie(COOKIE))) {
+            return;
+        }
+        if (context.path().startsWith("/api/")
+                || context.path().equals("/health")
+                || context.path().equals("/metrics")) {
+            context.status(401).contentType("application/json").result("{\"error\":\"log in first\"}");
+        } else {
+            context.redirect(LOGIN, HttpStatus.SEE_OTHER);
+        }
+        context.skipRemainingHandlers();
+    }
+
+    /** The login itself and the page's own files, which hold nothing of the grower's. */
+    private static boolean isOpenToAll(String path) {
+        return path.equals(LOGIN) || (path.startsWith("/web/") && !path.contains(".."));
+    }
+
+    private void login(Context context) {
+        String asker = context.ip();
+        Duration wait = throttle.wait(asker);
+        if (!wait.isZero()) {
+            context.header("Retry-After", Long.toString(wait.toSeconds() + 1));
+            refuse(context, 429, "login-wait.html");
+            return;
+        }
+        String given = context.formParam("password");
+        if (given == null || !password.matches(given)) {
+            throttle.failed(asker);
+            refuse(context, 401, "login-wrong.html");
+            return;
+        }
+        throttle.succeeded(asker);
+        context.cookie(new Cookie(
+                COOKIE, sessions.open(), "/", (int) Sessions.LASTING.toSeconds(), false, true, null, SameSite.STRICT));
+        context.redirect("/", HttpStatus.SEE_OTHER);
+    }
+
+    private void logout(Context context) {
+        sessions.end(context.cookie(COOKIE));
+        context.removeCookie(COOKIE, "/");
+        context.redirect(LOGIN, HttpStatus.SEE_OTHER);
+    }
+
+    private static void refuse(Context context, int status, String file) {
+        WebFiles.answer(context.status(status), file);
+    }
+}
