@@ -19,7 +19,6 @@ package traytender.rules.heat;
 public final class HeatModel {
     static final int BLOCK_MINUTES = 15;
     private static final long BLOCK_MS = BLOCK_MINUTES * 60_000L;
-    private static final double MS_PER_HOUR = 3_600_000.0;
     private static final int SIZE = 3;
     /** 1/tau, b and c before anything is learnt: tau 2 h, a mat that brings 12 K, 1 K cooler than the air at rest. */
     private static final double[] USUAL = {0.5, 6, -0.5};
@@ -40,10 +39,18 @@ public final class HeatModel {
     private double airSum;
     private double heatSum;
     private int heats;
+    /** The same sums, each reading weighted by how near it is to the block's end. */
+    private double lateRoot;
+
+    private double lateAir;
+    private double lateHeat;
     private double root = Double.NaN;
-    private double air = Double.NaN;
     private long rootBlock = Long.MIN_VALUE;
-    private double heatNow = Double.NaN;
+    /** Sums of the last whole block, weighted towards its end, over its count. */
+    private double lateRootBefore;
+
+    private double lateAirBefore;
+    private double lateHeatBefore = Double.NaN;
     private double inferred = Double.NaN;
     private double perHour = Double.NaN;
     private double surprise = Double.NaN;
@@ -70,9 +77,13 @@ public final class HeatModel {
         copy.heatSum = heatSum;
         copy.heats = heats;
         copy.root = root;
-        copy.air = air;
         copy.rootBlock = rootBlock;
-        copy.heatNow = heatNow;
+        copy.lateRoot = lateRoot;
+        copy.lateAir = lateAir;
+        copy.lateHeat = lateHeat;
+        copy.lateRootBefore = lateRootBefore;
+        copy.lateAirBefore = lateAirBefore;
+        copy.lateHeatBefore = lateHeatBefore;
         copy.inferred = inferred;
         copy.perHour = perHour;
         copy.surprise = surprise;
@@ -99,11 +110,15 @@ public final class HeatModel {
             closeBlock();
             block = now;
         }
+        double late = (timeMs - now * BLOCK_MS) / (double) BLOCK_MS;
         count++;
         rootSum += rootC;
         airSum += airC;
+        lateRoot += late * rootC;
+        lateAir += late * airC;
         if (!Double.isNaN(heating)) {
             heatSum += heating;
+            lateHeat += late * heating;
             heats++;
         }
     }
@@ -113,26 +128,32 @@ public final class HeatModel {
             return;
         }
         double meanRoot = rootSum / count;
-        double meanAir = airSum / count;
-        double heat = heats == 0 ? Double.NaN : heatSum / heats;
-        if (rootBlock != Long.MIN_VALUE && block - rootBlock <= 2) {
-            double hours = (block - rootBlock) * BLOCK_MS / MS_PER_HOUR;
-            // Block means lie in the blocks' middles: half of either block's heat stands between them.
-            double between = Double.isNaN(heat) || Double.isNaN(heatNow) ? Double.NaN : (heat + heatNow) / 2;
-            look(hours, meanRoot, (meanRoot + root) / 2, (meanAir + air) / 2, between);
+        if (rootBlock != Long.MIN_VALUE && block - rootBlock == 1) {
+            // What moves one block's mean to the next one's is what happens from the first's begin to the second's end,
+            // and
+            // counts most in the middle: by the distance to the far end of either block.
+            double middleRoot = lateRootBefore + (rootSum - lateRoot) / count;
+            double middleAir = lateAirBefore + (airSum - lateAir) / count;
+            double heat = heats == 0 ? Double.NaN : lateHeatBefore + (heatSum - lateHeat) / heats;
+            look(meanRoot, middleRoot, middleAir, heat);
         }
         root = meanRoot;
-        air = meanAir;
-        heatNow = heat;
         rootBlock = block;
+        lateRootBefore = lateRoot / count;
+        lateAirBefore = lateAir / count;
+        lateHeatBefore = heats == 0 ? Double.NaN : lateHeat / heats;
         count = 0;
         rootSum = 0;
         airSum = 0;
         heatSum = 0;
         heats = 0;
+        lateRoot = 0;
+        lateAir = 0;
+        lateHeat = 0;
     }
 
-    private void look(double hours, double newRoot, double middleRoot, double middleAir, double heat) {
+    private void look(double newRoot, double middleRoot, double middleAir, double heat) {
+        double hours = BLOCK_MINUTES / 60.0;
         perHour = (newRoot - root) / hours;
         double rest = model[0] * (middleAir - middleRoot) + model[2];
         double share = (perHour - rest) / model[1];

@@ -5,6 +5,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.ZoneId;
+import java.time.temporal.ChronoUnit;
 import org.jspecify.annotations.Nullable;
 import org.shredzone.commons.suncalc.SunTimes;
 import traytender.config.site.Location;
@@ -55,7 +56,11 @@ public record NightSpan(LocalDate date, Instant sunriseBefore, Instant sunset, I
                 .oneDay()
                 .execute();
         var found = rise ? times.getRise() : times.getSet();
-        return found == null ? null : found.toInstant();
+        // The library itself is good to about a minute, and to whole minutes it gives one answer wherever the search
+        // began.
+        return found == null
+                ? null
+                : found.plusSeconds(30).truncatedTo(ChronoUnit.MINUTES).toInstant();
     }
 
     /** How long the night lasts. */

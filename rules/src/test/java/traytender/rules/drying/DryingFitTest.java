@@ -1,0 +1,86 @@
+package traytender.rules.drying;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import org.apache.commons.math3.stat.regression.SimpleRegression;
+import org.junit.jupiter.api.Test;
+
+/** Made-up probes whose rates are known, and commons-math3's least squares beside. */
+class DryingFitTest {
+    /**
+     * A prior that knows little and takes the rate for constant: then the filter must be least squares, but for the readings
+     * beyond 2.5 standard deviations that it trusts less, hence a tolerance of one standard error.
+     */
+    private static final DryingPrior NOTHING = new DryingPrior(0.01, 0.7, 0.01, 0.7, 0, 0, 1e-9, 0, 0, 0, 0);
+
+    @Test
+    void rate_underConstantLight_isThatOfLeastSquares() {
+        var random = new java.util.Random(7);
+        var fit = new DryingFit(NOTHING);
+        var line = new SimpleRegression();
+        for (int i = 0; i < 300; i++) {
+            double hours = i / 12.0;
+            double value = 0.95 - 0.012 * hours + 0.006 * random.nextGaussian();
+            fit.accept(Math.round(hours * 3_600_000), value, 0.006, Double.NaN, LightPlan.ALWAYS, AirPull.USUAL);
+            line.addData(hours, value);
+        }
+
+        assertThat(fit.lightRate()).isCloseTo(-line.getSlope(), within(line.getSlopeStdErr()));
+        assertThat(fit.lightRateError()).isCloseTo(line.getSlopeStdErr(), within(0.15 * line.getSlopeStdErr()));
+        assertThat(fit.level()).isCloseTo(line.predict(299 / 12.0), within(0.0005));
+    }
+
+    @Test
+    void rates_ofLightAndDark_areToldApart() {
+        var probe = new MadeUpProbe(3, 0.98, 0.018, 0.003, 0, 0.006);
+        var fit = run(probe, 2 * 288, false);
+
+        assertThat(fit.lightRate()).isCloseTo(0.018, within(3 * fit.lightRateError()));
+        assertThat(fit.darkRate()).isCloseTo(0.003, within(3 * fit.darkRateError()));
+        assertThat(fit.lightRateError()).isLessThan(0.002);
+        assertThat(fit.darkRateError()).isLessThan(0.001);
+    }
+
+    @Test
+    void temperaturePart_isLearnt_andLeavesTheDryingAlone() {
+        var fit = run(new MadeUpProbe(5, 0.95, 0.004, 0.003, -0.0044, 0.006), 3 * 288, true);
+
+        assertThat(fit.perKelvin()).isCloseTo(-0.0044, within(0.0006));
+        assertThat(fit.lightRate()).isCloseTo(0.004, within(0.0008));
+    }
+
+    @Test
+    void temperaturePart_withoutATemperatureProbe_keepsItsWholeDoubt() {
+        var fit = run(new MadeUpProbe(5, 0.95, 0.004, 0.003, 0, 0.006), 288, false);
+
+        assertThat(fit.perKelvinError()).isCloseTo(DryingPrior.USUAL.perKelvinDoubt(), within(1e-6));
+    }
+
+    @Test
+    void gap_isDriedThroughLightAndDark() {
+        var probe = new MadeUpProbe(3, 0.98, 0.018, 0.003, 0, 0.003);
+        var fit = run(probe, 288, false);
+        for (int i = 0; i < 200; i++) {
+            probe.dry();
+        }
+        fit.advance(probe.timeMs, probe.light(), AirPull.USUAL);
+
+        assertThat(fit.level()).isCloseTo(probe.truth, within(3 * fit.spread()));
+    }
+
+    private static DryingFit run(MadeUpProbe probe, int steps, boolean temperature) {
+        var fit = new DryingFit(DryingPrior.USUAL);
+        for (int i = 0; i < steps; i++) {
+            probe.dry();
+            fit.accept(
+                    probe.timeMs,
+                    probe.read(),
+                    0.006,
+                    temperature ? probe.temperature() : Double.NaN,
+                    probe.light(),
+                    AirPull.USUAL);
+        }
+        return fit;
+    }
+}

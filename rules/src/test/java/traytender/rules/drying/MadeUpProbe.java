@@ -1,0 +1,58 @@
+package traytender.rules.drying;
+
+import java.util.Random;
+
+/**
+ * A made-up moisture probe whose truth is known: it dries at one rate in the light and another in the dark, its readings have
+ * noise, steps and a swing with the temperature. Made by seed.
+ */
+final class MadeUpProbe {
+    static final long STEP_MS = 300_000;
+    /** Midnight UTC. */
+    static final long START_MS = 1_772_409_600_000L;
+
+    private final Random random;
+    private final double lightRate;
+    private final double darkRate;
+    private final double perKelvin;
+    private final double noise;
+    private final LightPlan light;
+
+    double truth;
+    long timeMs;
+
+    MadeUpProbe(long seed, double level, double lightRate, double darkRate, double perKelvin, double noise) {
+        this.random = new Random(seed);
+        this.truth = level;
+        this.lightRate = lightRate;
+        this.darkRate = darkRate;
+        this.perKelvin = perKelvin;
+        this.noise = noise;
+        this.light = new DailyLight(DailyLight.USUAL, java.time.ZoneOffset.UTC);
+        this.timeMs = START_MS;
+    }
+
+    LightPlan light() {
+        return light;
+    }
+
+    /** Goes on by a step. */
+    void dry() {
+        double hours = STEP_MS / 3_600_000.0;
+        double rate = light.isLit(timeMs) ? lightRate * DayCurve.at(light, timeMs) : darkRate;
+        truth -= rate * hours * Math.min(1, truth / DryingFit.FALLING_BELOW);
+        timeMs += STEP_MS;
+    }
+
+    /** The medium's temperature: warmest at four in the afternoon. */
+    double temperature() {
+        double hours = (timeMs - START_MS) / 3_600_000.0;
+        return 18 + 4 * Math.cos((hours - 16) / 24 * 2 * Math.PI);
+    }
+
+    /** A reading in steps of a count of 1400. */
+    double read() {
+        double value = truth + perKelvin * (temperature() - DryingFit.REFERENCE_C) + noise * random.nextGaussian();
+        return Math.round(value * 1400) / 1400.0;
+    }
+}
