@@ -50,6 +50,11 @@ final class LiveUnit {
         }
     }
 
+    /** Whether something before the minute looked at last has changed. */
+    boolean mustGoBack() {
+        return backToMs < now.lookedMs();
+    }
+
     void setBench(Bench bench) {
         now.unit().setBench(bench);
         copies.forEach(copy -> copy.unit().setBench(bench));
@@ -57,7 +62,7 @@ final class LiveUnit {
 
     /** Looks at every minute up to this one, from further back where something changed. */
     void run(long toMs, Listening listening, Judge judge) {
-        if (backToMs < now.lookedMs()) {
+        if (mustGoBack()) {
             restore();
         }
         backToMs = Long.MAX_VALUE;

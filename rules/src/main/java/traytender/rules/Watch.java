@@ -53,6 +53,8 @@ public final class Watch implements AutoCloseable {
     private long firstMs = Long.MAX_VALUE;
     private long ranToMs = Long.MIN_VALUE;
 
+    private long lookedMs = Long.MIN_VALUE;
+
     private volatile Views views;
 
     /** Everything readable from other threads, replaced as a whole. */
@@ -159,7 +161,12 @@ public final class Watch implements AutoCloseable {
         if (bench == null) {
             return;
         }
-        run(Math.max(ranToMs, minuteBefore(now.toEpochMilli() - GRACE_MS)));
+        long toMs = Math.max(ranToMs, minuteBefore(now.toEpochMilli() - GRACE_MS));
+        if (toMs == lookedMs && units.stream().noneMatch(LiveUnit::mustGoBack)) {
+            return;
+        }
+        run(toMs);
+        lookedMs = toMs;
         views = look(units.stream().map(LiveUnit::unit).toList(), Instant.ofEpochMilli(ranToMs));
     }
 

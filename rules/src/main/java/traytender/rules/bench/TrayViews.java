@@ -11,15 +11,21 @@ import traytender.config.journal.TrayNow;
 import traytender.config.site.Cells;
 import traytender.config.site.Tray;
 import traytender.config.site.Zone;
+import traytender.rules.cells.CellField;
+import traytender.rules.cells.ProbeLevel;
 import traytender.rules.drying.AirPull;
 import traytender.rules.drying.DryingFit;
 import traytender.rules.drying.LightPlan;
+import traytender.rules.view.CellEstimate;
 import traytender.rules.view.SowingView;
 import traytender.rules.view.TrayView;
 import traytender.rules.view.ZoneView;
 
 /** Makes a tray's view from its unit. */
 final class TrayViews {
+    /** What two cheap probes may differ by in the same medium; our choice. */
+    private static final double PROBE_SPREAD = 0.01;
+
     private TrayViews() {}
 
     static TrayView of(TrayUnit unit, @Nullable Instant asOf) {
@@ -43,10 +49,23 @@ final class TrayViews {
                 tray.medium(),
                 sowings,
                 now == null || asOf == null ? List.of() : zones(unit, now, nowMs),
-                CellMap.estimate(cells, unit.moisture(), nowMs, unit.listenedMinutes()),
+                estimates(unit, now, cells, nowMs),
                 watered == Long.MIN_VALUE ? null : Instant.ofEpochMilli(watered),
                 unit.watering().evenness(unit.moisture()),
                 asOf);
+    }
+
+    /** Every cell from the probes that are well: smooth, pinned at them, aware of border and mat. */
+    private static List<CellEstimate> estimates(TrayUnit unit, @Nullable TrayNow now, Cells cells, long nowMs) {
+        var levels = new ArrayList<ProbeLevel>();
+        for (MoistureSpot spot : unit.moisture()) {
+            if (spot.cell != null && spot.isTrusted(nowMs, unit.listenedMinutes())) {
+                double spread = Math.hypot(spot.drying().filter().spread(), PROBE_SPREAD);
+                levels.add(new ProbeLevel(spot.cell, spot.level(), spread));
+            }
+        }
+        return CellField.moisture(cells, now != null && now.mat() != null, levels)
+                .estimates();
     }
 
     private static List<ZoneView> zones(TrayUnit unit, TrayNow now, long nowMs) {

@@ -20,7 +20,7 @@ final class WaterFacts {
     /** This near, the grower is told even when the hour is in doubt; our choice. */
     private static final double NEAR_HOURS = 3;
     /** Further ahead, only when the interval is no wider than this to either side; our choice. */
-    private static final double SURE_HOURS = 0.9;
+    private static final double SURE_HOURS = 0.6;
 
     private WaterFacts() {}
 
