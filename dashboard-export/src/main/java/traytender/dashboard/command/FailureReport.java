@@ -12,7 +12,9 @@ import traytender.config.folder.SiteError;
 import traytender.config.folder.SiteFolderException;
 import traytender.dashboard.page.PageException;
 import traytender.dashboard.program.ProgramException;
+import traytender.ingest.broker.BrokerException;
 import traytender.ingest.file.ImportException;
+import traytender.ingest.intake.IntakeException;
 import traytender.ingest.store.StoreException;
 
 /** Turns what a command threw into lines for the grower and an exit status. */
@@ -45,6 +47,8 @@ final class FailureReport implements IExecutionExceptionHandler {
                 || failure instanceof PageException
                 || failure instanceof StoreException
                 || failure instanceof ImportException
+                || failure instanceof IntakeException
+                || failure instanceof BrokerException
                 || failure instanceof UncheckedIOException;
     }
 }

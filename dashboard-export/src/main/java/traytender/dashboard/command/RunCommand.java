@@ -1,0 +1,23 @@
+package traytender.dashboard.command;
+
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import traytender.config.folder.SiteFolder;
+import traytender.dashboard.program.Program;
+
+/** The real thing. */
+@Command(
+        name = "run",
+        description =
+                "Takes messages in, stores them, watches the trays and serves the page, until it is told to stop.")
+final class RunCommand extends SiteCommand {
+    @Mixin
+    private PageChoice page = new PageChoice();
+
+    @Override
+    public void run() {
+        SiteFolder folder = readSite();
+        Program program = Program.start(folder, page.settings(folder), clock());
+        StopSignal.await(program, () -> out().println("The page is at " + program.page()));
+    }
+}

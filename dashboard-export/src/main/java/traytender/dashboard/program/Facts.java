@@ -1,0 +1,153 @@
+package traytender.dashboard.program;
+
+import java.time.Clock;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import java.util.function.Consumer;
+import java.util.function.Supplier;
+import traytender.config.alert.Alert;
+import traytender.config.journal.JournalEntry;
+import traytender.config.reading.Reading;
+import traytender.config.site.Probe;
+import traytender.config.site.Site;
+import traytender.dashboard.page.BenchFacts;
+import traytender.ingest.intake.Counts;
+import traytender.ingest.intake.Intake;
+import traytender.ingest.store.SiteStore;
+import traytender.rules.Watch;
+import traytender.rules.view.MatView;
+import traytender.rules.view.ProbeView;
+import traytender.rules.view.RoomView;
+import traytender.rules.view.TrayView;
+
+/** What the page asks, answered by the program's parts. */
+final class Facts implements BenchFacts {
+    private final Site site;
+    private final Clock clock;
+    private final SiteStore store;
+    private final Watch watch;
+    private final Intake intake;
+    private final Listeners listeners;
+    private final Supplier<Health> health;
+
+    Facts(
+            Site site,
+            Clock clock,
+            SiteStore store,
+            Watch watch,
+            Intake intake,
+            Listeners listeners,
+            Supplier<Health> health) {
+        this.site = site;
+        this.clock = clock;
+        this.store = store;
+        this.watch = watch;
+        this.intake = intake;
+        this.listeners = listeners;
+        this.health = health;
+    }
+
+    @Override
+    public Site site() {
+        return site;
+    }
+
+    @Override
+    public Instant now() {
+        return clock.instant();
+    }
+
+    @Override
+    public List<TrayView> trays() {
+        return watch.trays();
+    }
+
+    @Override
+    public List<RoomView> rooms() {
+        return watch.rooms();
+    }
+
+    @Override
+    public List<MatView> mats() {
+        return watch.mats();
+    }
+
+    @Override
+    public List<ProbeView> probes() {
+        return watch.probes();
+    }
+
+    @Override
+    public List<Alert> alerts(AlertChoice choice) {
+        var alerts = new ArrayList<>(watch.alerts());
+        if (choice == AlertChoice.OPEN) {
+            alerts.removeIf(alert -> !alert.isOpen());
+        } else {
+            addOlder(alerts);
+        }
+        alerts.sort(Comparator.comparing(Alert::opened).reversed());
+        return List.copyOf(alerts);
+    }
+
+    /** Alerts from before the oldest reading still kept stand in the journal alone. */
+    private void addOlder(List<Alert> alerts) {
+        Set<String> known = new HashSet<>();
+        alerts.forEach(alert -> known.add(alert.id()));
+        store.journal().alerts().stream()
+                .filter(alert -> !known.contains(alert.id()) && !alert.isOpen())
+                .forEach(alerts::add);
+    }
+
+    @Override
+    public List<Reading> readings(Probe probe, Instant from, Instant to) {
+        return store.readings().readings(probe, from, to);
+    }
+
+    @Override
+    public List<JournalEntry> journal(String tray) {
+        return store.journal().entries().stream()
+                .filter(entry -> entry.tray().equals(tray))
+                .toList();
+    }
+
+    @Override
+    public MessageCounts counts() {
+        Counts counts = intake.counts();
+        return new MessageCounts(
+                counts.received(),
+                counts.stored(),
+                counts.repeated(),
+                counts.refused(),
+                counts.unassigned(),
+                counts.refusals());
+    }
+
+    @Override
+    public List<Refusal> refusals() {
+        return intake.refusals().stream()
+                .map(refusal -> new Refusal(
+                        refusal.cause(), refusal.topic(), refusal.count(), refusal.firstBytes(), refusal.last()))
+                .toList();
+    }
+
+    @Override
+    public List<UnassignedTopic> unassigned() {
+        return intake.unassigned().stream()
+                .map(topic -> new UnassignedTopic(topic.topic(), topic.payload(), topic.count(), topic.last()))
+                .toList();
+    }
+
+    @Override
+    public Health health() {
+        return health.get();
+    }
+
+    @Override
+    public Subscription listen(Consumer<Change> listener) {
+        return listeners.add(listener);
+    }
+}

@@ -1,0 +1,198 @@
+package traytender.dashboard.program;
+
+import java.net.URI;
+import java.time.Clock;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import java.util.concurrent.Executors;
+import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.ScheduledFuture;
+import java.util.concurrent.TimeUnit;
+import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import traytender.config.folder.SiteFolder;
+import traytender.dashboard.page.BenchFacts.Change;
+import traytender.dashboard.page.BenchFacts.Health;
+import traytender.dashboard.page.PageServer;
+import traytender.dashboard.page.PageSettings;
+import traytender.ingest.intake.Intake;
+import traytender.ingest.store.InfluxOutbox;
+import traytender.ingest.store.SiteStore;
+import traytender.ingest.store.StoreException;
+import traytender.rules.AlertChange;
+
+/**
+ * The running program. Its parts start in the order in which they need each other, and stop in the other order; whatever fails at
+ * the start stops what has started.
+ *
+ * <p><b>Safe from any thread.</b>
+ */
+public final class Program implements AutoCloseable {
+    private static final Logger log = LoggerFactory.getLogger(Program.class);
+    private static final Duration KEEPING_HOUSE = Duration.ofHours(1);
+
+    private final SiteFolder folder;
+    private final Clock clock;
+    private final Listeners listeners = new Listeners();
+    private final ScheduledExecutorService housekeeper =
+            Executors.newSingleThreadScheduledExecutor(task -> new Thread(task, "housekeeper"));
+
+    private @Nullable SiteStore store;
+    private @Nullable InfluxOutbox outbox;
+    private @Nullable Intake intake;
+    private @Nullable Notices notices;
+    private @Nullable Watcher watcher;
+    private @Nullable PageServer page;
+
+    private Program(SiteFolder folder, Clock clock) {
+        this.folder = folder;
+        this.clock = clock;
+    }
+
+    /**
+     * Starts everything; returns when the page answers. Stored history is evaluated after that.
+     *
+     * @throws RuntimeException of the part that cannot start, with a message for the grower; nothing runs then
+     */
+    public static Program start(SiteFolder folder, PageSettings settings, Clock clock) {
+        var program = new Program(folder, clock);
+        try {
+            program.startParts(settings);
+            return program;
+        } catch (RuntimeException | Error e) {
+            try {
+                program.close();
+            } catch (RuntimeException also) {
+                e.addSuppressed(also);
+            }
+            throw e;
+        }
+    }
+
+    private void startParts(PageSettings settings) {
+        var opened = Stores.toWrite(folder, clock);
+        store = opened;
+        opened.setAside().forEach(old -> log.error("A damaged database was set aside as {}; a new one was begun", old));
+        var taking = Intake.of(
+                folder, opened.readings(), clock, readings -> part(watcher).readings(readings));
+        intake = taking;
+        var sending = new Notices(taking::publish);
+        notices = sending;
+        var alertNotices = new AlertNotices(
+                folder.site(), sending, id -> opened.journal().seenAlerts().contains(id));
+        var keeper = new AlertKeeper(opened.journal(), change -> tell(alertNotices, change));
+        var watching = new Watcher(
+                folder,
+                opened.journal().entries(),
+                opened.readings().source(folder.site()),
+                keeper,
+                () -> lookedAgain(alertNotices),
+                clock);
+        watcher = watching;
+        page = PageServer.start(
+                new Facts(folder.site(), clock, opened, watching.watch(), taking, listeners, this::health), settings);
+        watching.start();
+        taking.start();
+        sending.start();
+        outbox = opened.influxOutbox(folder, Stores.MEANING).orElse(null);
+        if (outbox != null) {
+            outbox.start();
+        }
+        ScheduledFuture<?> unused = housekeeper.scheduleWithFixedDelay(
+                this::keepHouse, KEEPING_HOUSE.toSeconds(), KEEPING_HOUSE.toSeconds(), TimeUnit.SECONDS);
+    }
+
+    private static <T> T part(@Nullable T started) {
+        return Objects.requireNonNull(started);
+    }
+
+    private void tell(AlertNotices alertNotices, AlertChange change) {
+        alertNotices.changed(change);
+        listeners.tell(Change.ALERTS);
+    }
+
+    private void lookedAgain(AlertNotices alertNotices) {
+        alertNotices.call();
+        listeners.tell(Change.TRAYS);
+        listeners.tell(Change.COUNTS);
+    }
+
+    /** A throw would end the schedule without a word. */
+    private void keepHouse() {
+        Duration keep = folder.site().store().keep();
+        if (keep == null) {
+            return;
+        }
+        try {
+            long removed = part(store).removeOlderThan(keep, clock.instant());
+            log.info("{} readings older than {} removed", removed, keep);
+        } catch (StoreException e) {
+            log.warn("Old readings cannot be removed: {}", e.getMessage());
+        }
+    }
+
+    private Health health() {
+        List<String> causes = new ArrayList<>();
+        Watcher watching = part(watcher);
+        if (!watching.isLive()) {
+            causes.add("stored history is still being evaluated");
+        }
+        if (watching.trouble() != null) {
+            causes.add(watching.trouble());
+        }
+        var state = part(intake).state();
+        causes.addAll(state.troubles());
+        if (!state.isSubscribed() && state.troubles().isEmpty()) {
+            causes.add("the broker has not confirmed the subscription yet");
+        }
+        return new Health(causes);
+    }
+
+    /** Where a browser on this machine finds the page. */
+    public URI page() {
+        return part(page).address();
+    }
+
+    /** Whether history is evaluated and messages come. */
+    public boolean isWell() {
+        return health().isWell();
+    }
+
+    /** The built-in broker's port for sensors; 0 while there is none. */
+    public int brokerPort() {
+        return part(intake).brokerPort();
+    }
+
+    /** Stops every part in order; every acknowledged reading is on disk, and what was not acknowledged the broker sends again. */
+    @Override
+    public void close() {
+        housekeeper.shutdownNow();
+        var failures = new ArrayList<RuntimeException>();
+        // Notices end before the connection they go over; the watcher ends after the intake that feeds it.
+        for (AutoCloseable part : new AutoCloseable[] {page, notices, intake, watcher, outbox, store}) {
+            close(part, failures);
+        }
+        if (!failures.isEmpty()) {
+            RuntimeException first = failures.get(0);
+            failures.subList(1, failures.size()).forEach(first::addSuppressed);
+            throw first;
+        }
+    }
+
+    private static void close(@Nullable AutoCloseable part, List<RuntimeException> failures) {
+        if (part == null) {
+            return;
+        }
+        try {
+            part.close();
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        } catch (Exception e) {
+            failures.add(
+                    e instanceof RuntimeException unchecked ? unchecked : new ProgramException(String.valueOf(e), e));
+        }
+    }
+}

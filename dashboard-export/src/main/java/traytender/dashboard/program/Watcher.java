@@ -1,0 +1,188 @@
+package traytender.dashboard.program;
+
+import java.time.Clock;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalLong;
+import java.util.concurrent.ArrayBlockingQueue;
+import java.util.concurrent.BlockingQueue;
+import java.util.concurrent.TimeUnit;
+import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import traytender.config.folder.SiteFolder;
+import traytender.config.journal.JournalEntry;
+import traytender.config.reading.Reading;
+import traytender.config.reading.ReadingSource;
+import traytender.rules.Watch;
+
+/**
+ * The thread that owns the watch. It evaluates stored history first, then takes readings and journal entries as they come, and
+ * tells the watch the time once a second. Its queue is bounded: when it is full, whoever brings readings waits.
+ *
+ * <p><b>Safe from any thread.</b>
+ */
+final class Watcher implements AutoCloseable {
+    private static final Logger log = LoggerFactory.getLogger(Watcher.class);
+    private static final int QUEUE = 256;
+    private static final int HISTORY_BATCH = 5_000;
+    private static final long TICK_NANOS = TimeUnit.SECONDS.toNanos(1);
+    private static final Duration LONGEST_STOP = Duration.ofSeconds(30);
+
+    private final Watch watch;
+    private final ReadingSource stored;
+    private final AlertKeeper keeper;
+    private final Runnable afterTick;
+    private final Clock clock;
+    private final Handover handover = new Handover();
+    private final BlockingQueue<Runnable> queue = new ArrayBlockingQueue<>(QUEUE);
+    private final Thread thread = new Thread(this::work, "watcher");
+    /** Of the oldest reading evaluated; the watcher's thread alone uses it. */
+    private long firstMs = Long.MAX_VALUE;
+
+    private volatile boolean stopping;
+    private volatile @Nullable String trouble;
+
+    /**
+     * A watcher that has not started.
+     *
+     * @param stored all readings on disk
+     * @param keeper keeps the alerts and tells of them; called on the watcher's thread only
+     * @param afterTick told when the watch has looked at the bench again; must return at once
+     */
+    Watcher(
+            SiteFolder folder,
+            List<JournalEntry> journal,
+            ReadingSource stored,
+            AlertKeeper keeper,
+            Runnable afterTick,
+            Clock clock) {
+        this.watch = new Watch(folder, journal, keeper::changed);
+        this.stored = stored;
+        this.keeper = keeper;
+        this.afterTick = afterTick;
+        this.clock = clock;
+    }
+
+    void start() {
+        thread.start();
+    }
+
+    /** What the watch knows; only its views, which any thread may read. */
+    Watch watch() {
+        return watch;
+    }
+
+    /** Whether stored history is evaluated and readings are judged as they come. */
+    boolean isLive() {
+        return handover.isLive();
+    }
+
+    /** Why the watch cannot do its work; null while all is well. */
+    @Nullable
+    String trouble() {
+        return trouble;
+    }
+
+    /** Takes readings that are on disk; waits while the queue is full. */
+    void readings(List<Reading> readings) {
+        if (!handover.waitsInStore(readings)) {
+            put(() -> watch.accept(readings));
+        }
+    }
+
+    /** Takes a journal entry that is on disk. */
+    void journal(JournalEntry entry) {
+        put(() -> {
+            watch.journal(entry);
+            tick();
+        });
+    }
+
+    private void put(Runnable task) {
+        try {
+            queue.put(task);
+        } catch (InterruptedException e) {
+            // What is put here is on disk already; the next start evaluates it.
+            Thread.currentThread().interrupt();
+        }
+    }
+
+    private void work() {
+        try {
+            guarded(this::history);
+            long next = System.nanoTime();
+            while (!stopping || !queue.isEmpty()) {
+                Runnable task = queue.poll(Math.max(0, next - System.nanoTime()), TimeUnit.NANOSECONDS);
+                if (task != null) {
+                    guarded(task);
+                }
+                if (System.nanoTime() - next >= 0) {
+                    guarded(this::tick);
+                    next = System.nanoTime() + TICK_NANOS;
+                }
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        } finally {
+            watch.close();
+        }
+    }
+
+    /** One bad reading or rule must not end the watch; the grower is told through the program's health. */
+    private void guarded(Runnable task) {
+        try {
+            task.run();
+            trouble = null;
+        } catch (RuntimeException e) {
+            trouble = "the watch failed: " + e;
+            log.error("The watch failed", e);
+        }
+    }
+
+    private void history() {
+        feed(Long.MIN_VALUE);
+        for (OptionalLong from = handover.missed(); from.isPresent() && !stopping; from = handover.missed()) {
+            feed(from.getAsLong());
+        }
+        watch.tick(clock.instant());
+        keeper.goLive(watch.alerts(), firstMs);
+        afterTick.run();
+    }
+
+    private void feed(long fromMs) {
+        var batch = new ArrayList<Reading>(HISTORY_BATCH);
+        stored.scan(fromMs, Long.MAX_VALUE, reading -> {
+            firstMs = Math.min(firstMs, reading.timeMs());
+            batch.add(reading);
+            if (batch.size() == HISTORY_BATCH) {
+                flush(batch);
+            }
+        });
+        flush(batch);
+    }
+
+    private void flush(List<Reading> batch) {
+        if (!stopping) {
+            watch.accept(List.copyOf(batch));
+        }
+        batch.clear();
+    }
+
+    private void tick() {
+        watch.tick(clock.instant());
+        keeper.save();
+        afterTick.run();
+    }
+
+    @Override
+    public void close() {
+        stopping = true;
+        try {
+            thread.join(LONGEST_STOP.toMillis());
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+    }
+}
