@@ -11,11 +11,11 @@ final class PageChoice {
             paramLabel = "ADDRESS:PORT",
             defaultValue = "127.0.0.1:" + PageSettings.PORT,
             converter = PageAddress.Converter.class,
-            description =
-                    "Where to serve the page; ${DEFAULT-VALUE} unless said. Beyond this machine it asks for a password.")
+            description = "Where to serve the page; ${DEFAULT-VALUE} unless said. Beyond this machine it asks for the"
+                    + " password in the site's file page.password.")
     private PageAddress address = new PageAddress("127.0.0.1", PageSettings.PORT);
 
     PageSettings settings(SiteFolder folder) {
-        return new PageSettings(address.host(), address.port(), folder.path().resolve("passwords"));
+        return new PageSettings(address.host(), address.port(), folder.path().resolve("page.password"));
     }
 }

@@ -30,6 +30,7 @@ import picocli.CommandLine.Spec;
             CheckCommand.class,
             ImportCommand.class,
             ReplayCommand.class,
+            NightCommand.class,
             ExportCommand.class,
             BackupCommand.class,
             RestoreCommand.class

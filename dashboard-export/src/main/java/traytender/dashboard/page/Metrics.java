@@ -37,7 +37,8 @@ final class Metrics {
         counter("traytender_messages_unassigned", "Messages on topics no probe names.", counts.unassigned());
         family("traytender_readings_refused", "counter", "Readings that could not be used.");
         new TreeMap<>(counts.refusals())
-                .forEach((cause, count) -> sample("traytender_readings_refused_total", label("cause", cause), (double) count));
+                .forEach((cause, count) ->
+                        sample("traytender_readings_refused_total", label("cause", cause), (double) count));
     }
 
     private void alerts(BenchFacts facts) {

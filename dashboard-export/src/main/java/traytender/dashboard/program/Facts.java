@@ -2,6 +2,7 @@ package traytender.dashboard.program;
 
 import java.time.Clock;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashSet;
@@ -10,15 +11,18 @@ import java.util.Set;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
 import traytender.config.alert.Alert;
+import traytender.config.folder.SiteFolder;
 import traytender.config.journal.JournalEntry;
 import traytender.config.reading.Reading;
 import traytender.config.site.Probe;
 import traytender.config.site.Site;
 import traytender.dashboard.page.BenchFacts;
+import traytender.dashboard.report.StoredNight;
 import traytender.ingest.intake.Counts;
 import traytender.ingest.intake.Intake;
 import traytender.ingest.store.SiteStore;
 import traytender.rules.Watch;
+import traytender.rules.night.NightReport;
 import traytender.rules.view.MatView;
 import traytender.rules.view.ProbeView;
 import traytender.rules.view.RoomView;
@@ -26,6 +30,7 @@ import traytender.rules.view.TrayView;
 
 /** What the page asks, answered by the program's parts. */
 final class Facts implements BenchFacts {
+    private final SiteFolder folder;
     private final Site site;
     private final Clock clock;
     private final SiteStore store;
@@ -35,14 +40,15 @@ final class Facts implements BenchFacts {
     private final Supplier<Health> health;
 
     Facts(
-            Site site,
+            SiteFolder folder,
             Clock clock,
             SiteStore store,
             Watch watch,
             Intake intake,
             Listeners listeners,
             Supplier<Health> health) {
-        this.site = site;
+        this.folder = folder;
+        this.site = folder.site();
         this.clock = clock;
         this.store = store;
         this.watch = watch;
@@ -112,6 +118,11 @@ final class Facts implements BenchFacts {
         return store.journal().entries().stream()
                 .filter(entry -> entry.tray().equals(tray))
                 .toList();
+    }
+
+    @Override
+    public NightReport night(LocalDate date) {
+        return StoredNight.of(folder, store, date);
     }
 
     @Override

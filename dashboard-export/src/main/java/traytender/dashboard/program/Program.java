@@ -93,7 +93,7 @@ public final class Program implements AutoCloseable {
                 clock);
         watcher = watching;
         page = PageServer.start(
-                new Facts(folder.site(), clock, opened, watching.watch(), taking, listeners, this::health), settings);
+                new Facts(folder, clock, opened, watching.watch(), taking, listeners, this::health), settings);
         watching.start();
         taking.start();
         sending.start();

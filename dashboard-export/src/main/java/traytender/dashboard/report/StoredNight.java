@@ -1,0 +1,39 @@
+package traytender.dashboard.report;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import traytender.config.folder.SiteFolder;
+import traytender.config.journal.Growing;
+import traytender.config.reading.Reading;
+import traytender.config.site.Probe;
+import traytender.ingest.store.SiteStore;
+import traytender.rules.night.NightReport;
+import traytender.rules.night.NightSpan;
+import traytender.rules.night.Nights;
+
+/** A night's report from what is on disk. */
+public final class StoredNight {
+    /** Readings of the morning show that the night is over; our choice. */
+    private static final Duration MORNING = Duration.ofHours(2);
+
+    private StoredNight() {}
+
+    /** The night that begins on the evening of that date, as far as it has come. */
+    public static NightReport of(SiteFolder folder, SiteStore store, LocalDate date) {
+        var growing = Growing.of(folder.site(), folder.crops(), store.journal().entries());
+        var span = NightSpan.of(folder.site(), date);
+        Instant to = span.sunrise().plus(MORNING);
+        // The report asks for a probe more than once.
+        Map<Probe, List<Reading>> read = new HashMap<>();
+        return Nights.report(
+                folder.site(),
+                growing,
+                date,
+                probe -> read.computeIfAbsent(
+                        probe, asked -> store.readings().readings(asked, span.sunriseBefore(), to)));
+    }
+}
