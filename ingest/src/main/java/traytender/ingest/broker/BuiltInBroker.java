@@ -29,6 +29,7 @@ import traytender.config.site.Broker;
 public final class BuiltInBroker implements AutoCloseable {
     private static final Logger log = LoggerFactory.getLogger(BuiltInBroker.class);
     private static final int MIB = 1 << 20;
+    private static final String SENSORS = "sensors";
     private static final String OWN_USER = "traytender-itself";
     private static final String LOOPBACK = "127.0.0.1";
     /** How long a session outlives its connection: a week, so that nothing is lost over a holiday with the program off. */
@@ -52,10 +53,11 @@ public final class BuiltInBroker implements AutoCloseable {
      * Starts the broker, for the program itself alone.
      *
      * @param folder where it keeps its messages
-     * @param passwords the file that names its users, needed when it listens beyond this machine
+     * @param passwords the file that names its users, needed when it listens beyond this machine; see {@link Passwords}
+     * @param prefix first level of the program's own topics, which every user may hear
      * @throws BrokerException when it cannot start, or the sensors' port is taken
      */
-    public static BuiltInBroker start(Path folder, Broker.BuiltIn settings, Path passwords) {
+    public static BuiltInBroker start(Path folder, Broker.BuiltIn settings, Path passwords, String prefix) {
         refuseTakenPort(settings);
         String ownPassword = HexFormat.of().formatHex(new SecureRandom().generateSeed(16));
         int ownPort = freePort();
@@ -64,7 +66,7 @@ public final class BuiltInBroker implements AutoCloseable {
         configuration.setSecurityEnabled(isOpen);
         var server = isOpen
                 ? new ActiveMQServerImpl(
-                        configuration, new Doorkeeper(Passwords.read(passwords, OWN_USER, ownPassword)))
+                        configuration, new Doorkeeper(Passwords.read(passwords), OWN_USER, ownPassword, prefix))
                 : new ActiveMQServerImpl(configuration);
         var broker = new BuiltInBroker(server, settings, ownPort, ownPassword);
         try {
@@ -165,18 +167,28 @@ public final class BuiltInBroker implements AutoCloseable {
      * @throws BrokerException when the port was taken meanwhile
      */
     public synchronized void open() {
-        if (server.getRemotingService().getAcceptor("sensors") != null) {
+        if (server.getRemotingService().getAcceptor(SENSORS) != null) {
             return;
         }
         port = settings.port() == 0 ? freePort() : settings.port();
         try {
-            openDoor("sensors", settings.listen(), port);
+            openDoor(SENSORS, settings.listen(), port);
         } catch (Exception e) {
+            closeDoor();
             throw new BrokerException(
                     "the built-in broker cannot listen at " + settings.listen() + ":" + port + ": " + e.getMessage(),
                     e);
         }
         log.info("Built-in broker: sensors may send to {}:{}", settings.listen(), port);
+    }
+
+    /** A door that could not be opened must not stand in the way of the next try. */
+    private void closeDoor() {
+        try {
+            server.getRemotingService().destroyAcceptor(SENSORS);
+        } catch (Exception e) {
+            log.debug("The sensors' door did not close: {}", e.getMessage());
+        }
     }
 
     /** The sensors' port; 0 while any free one is meant and {@link #open} was not called. */

@@ -1,80 +1,151 @@
 package traytender.ingest.broker;
 
+import at.favre.lib.crypto.bcrypt.BCrypt;
+import at.favre.lib.crypto.bcrypt.LongPasswordStrategies;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.attribute.PosixFilePermission;
-import java.security.MessageDigest;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.attribute.PosixFilePermissions;
+import java.security.SecureRandom;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
-import java.util.Set;
-import org.slf4j.Logger;
-import org.slf4j.LoggerFactory;
+import org.jspecify.annotations.Nullable;
 
-/** Users of the built-in broker and their passwords: one {@code user: password} a line; lines that begin with # are comments. */
+/**
+ * Users of the built-in broker: who they are and where they may publish.
+ *
+ * <pre>
+ * # name  password  topics
+ * T01     Kx7-bench alder/T01/# alder/propagation
+ * relays  $2a$10$4Gk... alder/+/report
+ * </pre>
+ *
+ * A password written in clear is replaced by its bcrypt hash when the file is read, and the file is then for its owner alone.
+ * Neither name nor password holds a space. <b>Safe from any thread.</b>
+ */
 final class Passwords {
-    private static final Logger log = LoggerFactory.getLogger(Passwords.class);
-    private static final Set<PosixFilePermission> OTHERS =
-            Set.of(PosixFilePermission.GROUP_READ, PosixFilePermission.OTHERS_READ);
+    private static final BCrypt.Version VERSION = BCrypt.Version.VERSION_2A;
+    /** 2^10 rounds, some 50 ms on a small machine: slow for who guesses, bearable for a sensor; our choice. */
+    private static final int COST = 10;
 
-    private final Map<String, byte[]> byUser;
+    private static final String HASHED = "$2a$";
 
-    private Passwords(Map<String, byte[]> byUser) {
-        this.byUser = byUser;
+    private final Map<String, User> users;
+
+    /** One line. */
+    private record User(String name, String hash, List<TopicFilter> topics) {
+        String line() {
+            var words = new ArrayList<>(List.of(name, hash));
+            topics.forEach(topic -> words.add(topic.text()));
+            return String.join(" ", words);
+        }
+    }
+
+    private Passwords(Map<String, User> users) {
+        this.users = users;
     }
 
     /**
-     * Reads the file and adds the program's own user.
+     * Reads the file, and writes it again where a password stood in clear.
      *
-     * @throws BrokerException when it cannot be read, or names nobody
+     * @throws BrokerException when it cannot be read or written, names nobody, or has a line that is none
      */
-    static Passwords read(Path file, String ownUser, String ownPassword) {
-        Map<String, byte[]> byUser = new LinkedHashMap<>();
+    static Passwords read(Path file) {
+        var users = new LinkedHashMap<String, User>();
+        var lines = new ArrayList<String>();
+        boolean isClear = false;
         try {
             for (String line : Files.readAllLines(file)) {
-                int colon = line.indexOf(':');
-                if (colon > 0 && !line.startsWith("#")) {
-                    byUser.put(
-                            line.substring(0, colon).strip(),
-                            bytes(line.substring(colon + 1).strip()));
+                if (line.isBlank() || line.startsWith("#")) {
+                    lines.add(line);
+                    continue;
                 }
+                User user = user(line, lines.size() + 1, file);
+                users.put(user.name(), user);
+                lines.add(user.line());
+                isClear |= !line.strip().split("\\s+", -1)[1].equals(user.hash());
             }
-            warnWhenOthersMayRead(file);
+            if (isClear) {
+                writeForOwner(file, lines);
+            }
         } catch (IOException e) {
-            throw missing(file, e);
+            throw nobody(file, e);
         }
-        if (byUser.isEmpty()) {
-            throw missing(file, null);
+        if (users.isEmpty()) {
+            throw nobody(file, null);
         }
-        byUser.put(ownUser, bytes(ownPassword));
-        return new Passwords(byUser);
+        return new Passwords(users);
     }
 
-    private static BrokerException missing(Path file, @org.jspecify.annotations.Nullable IOException cause) {
+    private static User user(String line, int number, Path file) {
+        String[] words = line.strip().split("\\s+", -1);
+        if (words.length < 3) {
+            throw new BrokerException(
+                    file + ":" + number + ":1: a line needs a name, a password and the topics the user may publish to"
+                            + "; such as T01 Kx7-bench alder/T01/#",
+                    null);
+        }
+        var topics = new ArrayList<TopicFilter>();
+        try {
+            for (int i = 2; i < words.length; i++) {
+                topics.add(new TopicFilter(words[i]));
+            }
+        } catch (IllegalArgumentException e) {
+            throw new BrokerException(file + ":" + number + ":1: " + e.getMessage() + "; such as alder/T01/#", e);
+        }
+        String hash = words[1].startsWith(HASHED) ? words[1] : hash(words[1]);
+        return new User(words[0], hash, List.copyOf(topics));
+    }
+
+    private static String hash(String password) {
+        byte[] hash = BCrypt.with(VERSION, new SecureRandom(), LongPasswordStrategies.hashSha512(VERSION))
+                .hash(COST, password.getBytes(StandardCharsets.UTF_8));
+        return new String(hash, StandardCharsets.US_ASCII);
+    }
+
+    /** A new file put in the old one's place, so that a crash leaves one of the two. */
+    private static void writeForOwner(Path file, List<String> lines) throws IOException {
+        Path fresh = file.resolveSibling(file.getFileName() + ".new");
+        Files.deleteIfExists(fresh);
+        if (Files.getFileStore(file).supportsFileAttributeView("posix")) {
+            Files.createFile(fresh, PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rw-------")));
+        }
+        Files.write(fresh, lines);
+        Files.move(fresh, file, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
+    }
+
+    private static BrokerException nobody(Path file, @Nullable IOException cause) {
         return new BrokerException(
-                "the built-in broker is open to the network, and " + file + " names no user for it."
-                        + "\nMaybe write a line \"user: password\" for each sensor's user into it (mode 600), or leave listen out.",
+                "the built-in broker is open to the network, and " + file + " names no user for it"
+                        + "\nMaybe write a line NAME PASSWORD TOPIC for each sensor's user into it, such as"
+                        + " T01 Kx7-bench alder/T01/#, or leave listen out of site.yaml.",
                 cause);
     }
 
-    private static void warnWhenOthersMayRead(Path file) throws IOException {
-        if (!Files.getFileStore(file).supportsFileAttributeView("posix")) {
-            return;
-        }
-        if (Files.getPosixFilePermissions(file).stream().anyMatch(OTHERS::contains)) {
-            log.warn("{} can be read by others on this machine; maybe chmod 600 it", file);
-        }
+    /** Whether it is that user's password. Takes its time, on purpose. */
+    boolean isRight(String name, String password) {
+        User user = users.get(name);
+        return user != null
+                && BCrypt.verifyer(VERSION, LongPasswordStrategies.hashSha512(VERSION))
+                        .verify(
+                                password.getBytes(StandardCharsets.UTF_8),
+                                user.hash().getBytes(StandardCharsets.US_ASCII))
+                        .verified;
     }
 
-    private static byte[] bytes(String text) {
-        return text.getBytes(StandardCharsets.UTF_8);
+    /** Whether that user may publish to the topic. */
+    boolean mayPublish(String name, String topic) {
+        User user = users.get(name);
+        return user != null && user.topics().stream().anyMatch(filter -> filter.matches(topic));
     }
 
-    /** Whether it is that user's password. */
-    boolean isRight(String user, String password) {
-        byte[] known = byUser.get(user);
-        // Compared in constant time, so that answers do not tell how much of a guess was right.
-        return known != null && MessageDigest.isEqual(known, bytes(password));
+    /** Whether that user may hear all that the filter means, as far as its own topics go. */
+    boolean mayHear(String name, String filter) {
+        User user = users.get(name);
+        return user != null && user.topics().stream().anyMatch(own -> own.covers(filter));
     }
 }

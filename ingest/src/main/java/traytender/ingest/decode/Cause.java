@@ -20,7 +20,7 @@ public enum Cause {
     NOT_A_NUMBER,
     /** A number beyond every number, or none: 1e400, NaN, infinity. */
     NOT_FINITE,
-    /** A time that cannot be read. */
+    /** A time that cannot be read, or from before 1970. */
     BAD_TIME,
     /** A time more than five minutes ahead. */
     FUTURE,

@@ -2,6 +2,7 @@ package traytender.ingest.decode;
 
 import com.fasterxml.jackson.core.JsonPointer;
 import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.MissingNode;
 import java.nio.ByteBuffer;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
@@ -10,7 +11,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
-import traytender.config.reading.Marks;
 import traytender.config.site.Binding;
 import traytender.config.site.Probe;
 import traytender.config.site.Site;
@@ -21,10 +21,26 @@ public final class TopicDecoder {
     /** The largest payload that is looked at, in bytes; the contract's 64 KiB. */
     public static final int LARGEST = 64 * 1024;
 
-    private final List<Probe> probes;
+    private static final String BYTE_ORDER_MARK = "\uFEFF";
+
+    private final List<Bound> bound;
+
+    /** A probe with its pointers, read once. */
+    private record Bound(
+            Probe probe, JsonPointer value, @Nullable JsonPointer time) {
+        static Bound of(Probe probe) {
+            if (!(probe.binding() instanceof Binding.Json json)) {
+                return new Bound(probe, JsonPointer.empty(), null);
+            }
+            return new Bound(
+                    probe,
+                    JsonPointer.compile(json.value()),
+                    json.time() == null ? null : JsonPointer.compile(json.time()));
+        }
+    }
 
     private TopicDecoder(List<Probe> probes) {
-        this.probes = List.copyOf(probes);
+        this.bound = probes.stream().map(Bound::of).toList();
     }
 
     /** A decoder for every topic that a probe of the site names. */
@@ -44,7 +60,7 @@ public final class TopicDecoder {
         try {
             return new Decoding(text(payload), arrival).decoded();
         } catch (Refused refused) {
-            return Decoded.refused(refused.why());
+            return Decoded.refused(refused.why(), bound.size());
         }
     }
 
@@ -56,10 +72,11 @@ public final class TopicDecoder {
             throw new Refused(Cause.EMPTY);
         }
         try {
-            return StandardCharsets.UTF_8
+            String text = StandardCharsets.UTF_8
                     .newDecoder()
                     .decode(ByteBuffer.wrap(payload))
                     .toString();
+            return text.startsWith(BYTE_ORDER_MARK) ? text.substring(1) : text;
         } catch (CharacterCodingException e) {
             throw new Refused(Cause.NOT_UTF8);
         }
@@ -80,8 +97,8 @@ public final class TopicDecoder {
         }
 
         Decoded decoded() throws Refused {
-            for (Probe probe : probes) {
-                read(probe);
+            for (Bound one : bound) {
+                read(one);
             }
             if (readings.isEmpty() && refusals.isEmpty()) {
                 throw new Refused(Cause.NO_FIELD);
@@ -89,20 +106,27 @@ public final class TopicDecoder {
             return new Decoded(readings, refusals);
         }
 
-        private void read(Probe probe) throws Refused {
+        private void read(Bound one) {
+            Probe probe = one.probe();
             Binding binding = probe.binding();
             if (binding instanceof Binding.Text inText) {
-                collect(() -> take(probe, null, Values.number(text, inText.words())));
+                collect(() -> add(probe, arrival.relative(0), Values.number(text, inText.words())));
             } else if (binding instanceof Binding.Json inJson) {
-                JsonNode value = document().at(JsonPointer.compile(inJson.value()));
-                if (!value.isMissingNode()) {
-                    collect(() -> take(probe, timeMs(inJson), Values.number(value, inJson.words())));
-                }
-            } else if (binding instanceof Binding.SenMl senMl) {
-                for (SenMl.Resolved entry : pack()) {
-                    if (entry.name().equals(senMl.name())) {
-                        collect(() -> take(probe, entry.hasTime() ? entry.timeMs() : null, value(entry)));
+                collect(() -> {
+                    JsonNode value = document().at(one.value());
+                    if (!value.isMissingNode()) {
+                        add(probe, timeMs(one.time()), Values.number(value, inJson.words()));
                     }
+                });
+            } else if (binding instanceof Binding.SenMl senMl) {
+                collect(() -> read(probe, senMl, pack()));
+            }
+        }
+
+        private void read(Probe probe, Binding.SenMl binding, List<SenMl.Resolved> records) {
+            for (SenMl.Resolved entry : records) {
+                if (entry.name().equals(binding.name())) {
+                    collect(() -> add(probe, timeMs(entry), value(entry)));
                 }
             }
         }
@@ -115,20 +139,18 @@ public final class TopicDecoder {
             }
         }
 
-        private void take(Probe probe, @Nullable Long timeMs, double raw) throws Refused {
-            if (timeMs == null) {
-                readings.add(new RawReading(probe.id(), arrival.own(), raw, arrival.marks()));
-                return;
-            }
-            readings.add(new RawReading(probe.id(), arrival.checked(timeMs), raw, Marks.NONE));
+        private void add(Probe probe, long timeMs, double raw) {
+            readings.add(new RawReading(probe.id(), timeMs, raw, arrival.marks()));
         }
 
-        private @Nullable Long timeMs(Binding.Json binding) throws Refused {
-            if (binding.time() == null) {
-                return null;
-            }
-            JsonNode time = document().at(JsonPointer.compile(binding.time()));
-            return time.isMissingNode() || time.isNull() ? null : Values.timeMs(time);
+        private long timeMs(@Nullable JsonPointer pointer) throws Refused {
+            JsonNode time =
+                    pointer == null ? MissingNode.getInstance() : document().at(pointer);
+            return time.isMissingNode() || time.isNull() ? arrival.relative(0) : arrival.checked(Values.timeMs(time));
+        }
+
+        private long timeMs(SenMl.Resolved entry) throws Refused {
+            return entry.isRelative() ? arrival.relative(entry.ms()) : arrival.checked(entry.ms());
         }
 
         private static double value(SenMl.Resolved entry) throws Refused {
@@ -150,7 +172,7 @@ public final class TopicDecoder {
 
         private List<SenMl.Resolved> pack() throws Refused {
             if (pack == null) {
-                pack = SenMl.resolve(document(), arrival.timeMs());
+                pack = SenMl.resolve(document());
             }
             return pack;
         }

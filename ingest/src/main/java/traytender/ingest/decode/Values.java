@@ -2,8 +2,12 @@ package traytender.ingest.decode;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import java.time.DateTimeException;
+import java.time.LocalTime;
 import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
+import java.time.temporal.ChronoUnit;
 import java.util.Map;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /** Single values as they stand in messages. */
@@ -14,6 +18,13 @@ final class Values {
     private static final double MILLISECONDS_FROM = 1e11;
     /** Beyond it a time has no year of four digits. */
     private static final double LATEST_MS = 253_402_300_799_999.0;
+
+    /** RFC 3339, section 5.6: date and time up to the seconds, seconds, fraction, offset. */
+    private static final Pattern RFC_3339 = Pattern.compile(
+            "(\\d{4}-\\d\\d-\\d\\dT\\d\\d:\\d\\d:)(\\d\\d)((?:\\.\\d{1,9})?)\\d*(Z|[+-]\\d\\d:\\d\\d)",
+            Pattern.CASE_INSENSITIVE);
+
+    private static final LocalTime LAST_SECOND = LocalTime.of(23, 59, 59);
 
     private Values() {}
 
@@ -52,19 +63,41 @@ final class Values {
         return value;
     }
 
-    /** RFC 3339 text, or seconds or milliseconds since 1970 as a number; in milliseconds. */
+    /**
+     * RFC 3339 text, or seconds or milliseconds since 1970 as a number; in milliseconds, what is finer cut off. A leap second is
+     * folded into the next second, as POSIX does.
+     */
     static long timeMs(JsonNode time) throws Refused {
-        if (time.isNumber()) {
-            double number = time.doubleValue();
-            double ms = Math.abs(number) < MILLISECONDS_FROM ? number * 1000 : number;
-            if (!(Math.abs(ms) <= LATEST_MS)) {
+        double ms = time.isNumber() ? epochMs(time.doubleValue()) : writtenMs(time.asText());
+        if (!(ms >= 0 && ms <= LATEST_MS)) {
+            throw new Refused(Cause.BAD_TIME);
+        }
+        return (long) ms;
+    }
+
+    private static double epochMs(double number) {
+        // Rounded, since 0.001 s has no exact double.
+        return Math.rint(Math.abs(number) < MILLISECONDS_FROM ? number * 1000 : number);
+    }
+
+    private static double writtenMs(String text) throws Refused {
+        Matcher parts = RFC_3339.matcher(text);
+        if (!parts.matches()) {
+            throw new Refused(Cause.BAD_TIME);
+        }
+        boolean isLeap = parts.group(2).equals("60");
+        try {
+            OffsetDateTime time = OffsetDateTime.parse(
+                    parts.group(1) + (isLeap ? "59" : parts.group(2)) + parts.group(3) + parts.group(4));
+            if (isLeap
+                    && !time.withOffsetSameInstant(ZoneOffset.UTC)
+                            .toLocalTime()
+                            .truncatedTo(ChronoUnit.SECONDS)
+                            .equals(LAST_SECOND)) {
                 throw new Refused(Cause.BAD_TIME);
             }
-            return Math.round(ms);
-        }
-        try {
-            return OffsetDateTime.parse(time.asText()).toInstant().toEpochMilli();
-        } catch (DateTimeException | ArithmeticException e) {
+            return time.toInstant().toEpochMilli() + (isLeap ? 1000 : 0);
+        } catch (DateTimeException e) {
             throw new Refused(Cause.BAD_TIME);
         }
     }

@@ -5,7 +5,7 @@ import java.util.Map;
 /**
  * What became of the readings that came in since the start; received = stored + repeated + refused.
  *
- * @param received readings that came in; one message that two probes read counts two, one that cannot be used at all counts one
+ * @param received readings that came in; one message that two probes read counts two, and so does one that cannot be used on a topic that two probes name
  * @param stored new on disk
  * @param repeated on disk already with the same probe and time
  * @param refused could not be used

@@ -3,10 +3,14 @@ package traytender.ingest.intake;
 import java.time.Clock;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
+import java.util.Set;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
+import java.util.concurrent.Semaphore;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
@@ -15,6 +19,7 @@ import org.slf4j.LoggerFactory;
 import traytender.config.folder.SiteFolder;
 import traytender.config.reading.Reading;
 import traytender.config.site.Broker;
+import traytender.config.site.Mat;
 import traytender.config.site.Probe;
 import traytender.ingest.broker.BrokerException;
 import traytender.ingest.broker.BuiltInBroker;
@@ -38,18 +43,24 @@ import traytender.ingest.store.StoreException;
 public final class Intake implements AutoCloseable {
     private static final Logger log = LoggerFactory.getLogger(Intake.class);
     private static final int QUEUE = 10_000;
+    /** The payloads that may wait at one time; our choice, small enough for a small machine. */
+    private static final int QUEUE_BYTES = 16 << 20;
+
     private static final int LARGEST_GROUP = 5_000;
     private static final long LOOK_MS = 200;
-    private static final long RETRY_MS = 1_000;
+    private static final long FIRST_RETRY_MS = 250;
+    private static final long LONGEST_RETRY_MS = 15_000;
     private static final long LONGEST_STOP_MS = 20_000;
 
     private final Map<String, TopicDecoder> decoders;
     private final Map<String, Probe> probes = new HashMap<>();
+    private final Set<String> relays = new HashSet<>();
     private final ReadingStore store;
     private final Consumer<List<Reading>> listener;
     private final Tally tally = new Tally();
     private final ClockCheck clockCheck;
     private final BlockingQueue<Incoming> queue = new ArrayBlockingQueue<>(QUEUE);
+    private final Semaphore room = new Semaphore(QUEUE_BYTES);
     private final Thread writer = new Thread(this::work, "ingest-writer");
     private final @Nullable BuiltInBroker broker;
     private final MqttLink link;
@@ -64,11 +75,15 @@ public final class Intake implements AutoCloseable {
             @Nullable BuiltInBroker broker) {
         this.decoders = TopicDecoder.of(folder.site());
         folder.site().probes().forEach(probe -> probes.put(probe.id(), probe));
+        folder.site().mats().stream()
+                .map(Mat::relay)
+                .filter(Objects::nonNull)
+                .forEach(relay -> relays.add(relay.topic()));
         this.store = store;
         this.listener = listener;
         this.clockCheck = new ClockCheck(store);
         this.broker = broker;
-        this.link = new MqttLink(Links.settings(folder, broker), decoders.keySet(), queue::put, clock);
+        this.link = new MqttLink(Links.settings(folder, broker), decoders.keySet(), this::wait, clock);
     }
 
     /**
@@ -80,7 +95,10 @@ public final class Intake implements AutoCloseable {
     public static Intake of(SiteFolder folder, ReadingStore store, Clock clock, Consumer<List<Reading>> listener) {
         BuiltInBroker broker = folder.site().messages().broker() instanceof Broker.BuiltIn builtIn
                 ? BuiltInBroker.start(
-                        folder.data().resolve("broker"), builtIn, folder.path().resolve("passwords"))
+                        folder.data().resolve("broker"),
+                        builtIn,
+                        folder.path().resolve("passwords"),
+                        folder.site().messages().prefix())
                 : null;
         return new Intake(folder, store, clock, listener, broker);
     }
@@ -89,6 +107,12 @@ public final class Intake implements AutoCloseable {
     public void start() {
         writer.start();
         link.start();
+    }
+
+    /** Called by the connection's thread. Where the queue or its share of memory is full, it waits, and so does the broker. */
+    private void wait(Incoming message) throws InterruptedException {
+        room.acquire(message.payload().length);
+        queue.put(message);
     }
 
     private void work() {
@@ -100,6 +124,9 @@ public final class Intake implements AutoCloseable {
                 if (first != null) {
                     group.add(first);
                     queue.drainTo(group, LARGEST_GROUP - 1);
+                    room.release(group.stream()
+                            .mapToInt(message -> message.payload().length)
+                            .sum());
                     take(group);
                     group.clear();
                 }
@@ -123,43 +150,58 @@ public final class Intake implements AutoCloseable {
 
     private void take(List<Incoming> group) throws InterruptedException {
         var readings = new ArrayList<RawReading>();
+        var refusals = new ArrayList<Runnable>();
         for (Incoming message : group) {
             TopicDecoder decoder = decoders.get(message.topic());
             if (decoder == null) {
-                tally.unassigned(message);
+                unassigned(message);
                 continue;
             }
             Decoded decoded = decoder.decode(message.payload(), clockCheck.arrival(message));
             readings.addAll(decoded.readings());
-            tally.refused(message, decoded.refusals());
+            refusals.add(() -> tally.refused(message, decoded.refusals()));
         }
-        if (store(readings)) {
-            group.forEach(link::acknowledge);
+        AppendResult result = store(readings);
+        if (result == null) {
+            return;
+        }
+        tally.stored(result.stored(), result.repeated());
+        refusals.forEach(Runnable::run);
+        result.fresh().forEach(reading -> clockCheck.stored(reading.timeMs()));
+        group.forEach(link::acknowledge);
+        hand(result.fresh());
+    }
+
+    /** A mat's relay hears what the program sends it; that is no sensor's message. */
+    private void unassigned(Incoming message) {
+        if (!relays.contains(message.topic())) {
+            tally.unassigned(message);
         }
     }
 
-    /** Stores the readings and hands them on; false when the program stops before the disk takes them. */
-    private boolean store(List<RawReading> readings) throws InterruptedException {
-        while (!readings.isEmpty()) {
+    /** Stores the readings; null when the program stops before the disk takes them. */
+    private @Nullable AppendResult store(List<RawReading> readings) throws InterruptedException {
+        if (readings.isEmpty()) {
+            return new AppendResult(List.of(), 0);
+        }
+        long pause = FIRST_RETRY_MS;
+        while (true) {
             try {
                 AppendResult result = store.append(readings);
                 trouble = null;
-                tally.stored(result.stored(), result.repeated());
-                result.fresh().forEach(reading -> clockCheck.stored(reading.timeMs()));
-                hand(result.fresh());
-                return true;
+                return result;
             } catch (StoreException e) {
                 if (trouble == null) {
                     log.error("Readings cannot be stored: {}; trying again, and acknowledging nothing", e.getMessage());
                 }
                 trouble = "readings cannot be stored: " + e.getMessage();
                 if (stopping) {
-                    return false;
+                    return null;
                 }
-                TimeUnit.MILLISECONDS.sleep(RETRY_MS);
+                TimeUnit.MILLISECONDS.sleep(pause);
+                pause = Math.min(LONGEST_RETRY_MS, 2 * pause);
             }
         }
-        return true;
     }
 
     private void hand(List<RawReading> fresh) {
@@ -170,8 +212,14 @@ public final class Intake implements AutoCloseable {
                 readings.add(Calibrator.read(probe, raw));
             }
         }
-        if (!readings.isEmpty()) {
+        if (readings.isEmpty()) {
+            return;
+        }
+        try {
             listener.accept(readings);
+        } catch (RuntimeException e) {
+            // They are on disk and acknowledged: whoever listens must not keep the next ones from it.
+            log.error("Readings are stored, but could not be looked at", e);
         }
     }
 

@@ -28,9 +28,9 @@ public record LinkSettings(
         return prefix + "/status";
     }
 
-    /** Where the program talks to itself, to see whether messages still come. */
-    String echoTopic() {
-        return prefix + "/echo";
+    /** Whether the program itself speaks there, so that it need not hear it. */
+    boolean isOwn(String topic) {
+        return topic.equals(statusTopic()) || topic.equals(prefix + "/call") || topic.startsWith(prefix + "/alerts/");
     }
 
     @Override

@@ -7,6 +7,7 @@ import java.util.Collection;
 import java.util.List;
 import java.util.Set;
 import java.util.concurrent.Semaphore;
+import java.util.concurrent.ThreadLocalRandom;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.eclipse.paho.client.mqttv3.IMqttDeliveryToken;
@@ -33,7 +34,15 @@ public final class MqttLink implements AutoCloseable {
     /** Hears every topic but the broker's own ($SYS). */
     private static final String EVERYTHING = "#";
 
+    private static final byte[] WATCHING = "watching".getBytes(StandardCharsets.UTF_8);
+    private static final byte[] GONE = "gone".getBytes(StandardCharsets.UTF_8);
+    /** After so many connections that never brought the program's own status, the broker is taken to forbid it. */
+    private static final int SILENT_CONNECTIONS = 3;
+
     private static final int REFUSED = 0x80;
+    /** Messages of its own that may be under way at one time. */
+    private static final int MOST_UNDER_WAY = 100;
+
     private static final int KEEP_ALIVE_SECONDS = 20;
     private static final int CONNECT_SECONDS = 10;
     private static final long ANSWER_MS = 10_000;
@@ -57,6 +66,11 @@ public final class MqttLink implements AutoCloseable {
     private volatile long lastHeard;
     /** Where the broker lets the program hear only its probes' topics, it never hears its own echo. */
     private volatile boolean hearsEverything;
+
+    /** How often this connection brought the program's own status. */
+    private volatile int echoes;
+
+    private volatile boolean everEchoed;
 
     private volatile LinkState state = new LinkState(false, null);
     private volatile @Nullable MqttAsyncClient client;
@@ -122,6 +136,18 @@ public final class MqttLink implements AutoCloseable {
         }
     }
 
+    /** What is longer than can be used is not kept; that it is longer can still be seen. */
+    private static byte[] cut(byte[] payload) {
+        return payload.length > Incoming.LARGEST ? Arrays.copyOf(payload, Incoming.LARGEST) : payload;
+    }
+
+    // Written by one connection's thread at a time.
+    @SuppressWarnings("NonAtomicVolatileUpdate")
+    private void noteEcho() {
+        echoes++;
+        everEchoed = true;
+    }
+
     private void reconnect() {
         lost = true;
         wake.release();
@@ -144,11 +170,12 @@ public final class MqttLink implements AutoCloseable {
             connect();
             watch();
             return FIRST_PAUSE_MS;
-        } catch (MqttException | LinkException e) {
+        } catch (MqttException | RuntimeException e) {
             boolean wasConnected = state.isSubscribed();
             tell(e);
             drop();
-            rest(pause);
+            // Somewhat at random, so that many programs do not come back to a broker all at once.
+            rest(pause / 2 + ThreadLocalRandom.current().nextLong(pause / 2));
             return wasConnected ? FIRST_PAUSE_MS : Math.min(LONGEST_PAUSE_MS, pause * 2);
         } finally {
             drop();
@@ -175,14 +202,14 @@ public final class MqttLink implements AutoCloseable {
 
     private void connect() throws MqttException {
         lost = false;
+        echoes = 0;
         var next = new MqttAsyncClient(settings.uri(), settings.clientId(), new MemoryPersistence());
         next.setManualAcks(true);
         next.setCallback(new Callback(generation.incrementAndGet()));
         client = next;
         next.connect(options()).waitForCompletion(ANSWER_MS + CONNECT_SECONDS * 1000L);
         subscribe(next);
-        next.publish(settings.statusTopic(), "watching".getBytes(StandardCharsets.UTF_8), 1, true)
-                .waitForCompletion(ANSWER_MS);
+        next.publish(settings.statusTopic(), WATCHING, 1, true).waitForCompletion(ANSWER_MS);
         lastHeard = System.nanoTime();
         state = new LinkState(true, null);
         log.info("Listening to {}", settings);
@@ -219,9 +246,10 @@ public final class MqttLink implements AutoCloseable {
         options.setMqttVersion(MqttConnectOptions.MQTT_VERSION_3_1_1);
         options.setCleanSession(false);
         options.setAutomaticReconnect(false);
+        options.setMaxInflight(MOST_UNDER_WAY);
         options.setKeepAliveInterval(KEEP_ALIVE_SECONDS);
         options.setConnectionTimeout(CONNECT_SECONDS);
-        options.setWill(settings.statusTopic(), "gone".getBytes(StandardCharsets.UTF_8), 1, true);
+        options.setWill(settings.statusTopic(), GONE, 1, true);
         if (settings.user() != null) {
             options.setUserName(settings.user());
         }
@@ -234,24 +262,32 @@ public final class MqttLink implements AutoCloseable {
         return options;
     }
 
-    /** Returns when the connection is lost, or messages no longer come. */
+    /**
+     * Returns when the connection is lost, or messages no longer come. Whether they come is seen by the program's own status,
+     * which it sends again when all is quiet and hears like any other message. Where the broker does not let it hear that, the
+     * first connections show it, and quiet is believed.
+     */
     private void watch() throws InterruptedException, MqttException {
-        boolean isAsked = false;
+        boolean isAsked = true;
         while (!closing && !lost) {
             rest(LOOK_MS);
             long quiet = System.nanoTime() - lastHeard;
-            if (quiet < QUIET_NANOS) {
+            if (echoes > 0 && quiet < QUIET_NANOS) {
                 isAsked = false;
             } else if (!isAsked) {
                 isAsked = true;
-                publish(settings.echoTopic(), new byte[] {'?'}, false);
-            } else if (quiet > QUIET_NANOS + ECHO_NANOS && hearsEverything) {
+                publish(settings.statusTopic(), WATCHING, true);
+            } else if (quiet > QUIET_NANOS + ECHO_NANOS && expectsEcho()) {
                 throw new LinkException("the connection no longer brings messages", null);
             }
         }
         if (lost && !closing) {
             throw new LinkException("the connection was lost", null);
         }
+    }
+
+    private boolean expectsEcho() {
+        return hearsEverything && (everEchoed || generation.get() < SILENT_CONNECTIONS);
     }
 
     private void drop() {
@@ -262,8 +298,7 @@ public final class MqttLink implements AutoCloseable {
         }
         try {
             if (closing && old.isConnected()) {
-                old.publish(settings.statusTopic(), "gone".getBytes(StandardCharsets.UTF_8), 1, true)
-                        .waitForCompletion(ANSWER_MS);
+                old.publish(settings.statusTopic(), GONE, 1, true).waitForCompletion(ANSWER_MS);
                 old.disconnect().waitForCompletion(ANSWER_MS);
             } else {
                 old.disconnectForcibly(0, 0, false);
@@ -314,9 +349,13 @@ public final class MqttLink implements AutoCloseable {
         @Override
         public void messageArrived(String topic, MqttMessage message) throws InterruptedException {
             lastHeard = System.nanoTime();
+            if (topic.equals(settings.statusTopic()) && !message.isRetained()) {
+                noteEcho();
+            }
             var receipt = new Incoming.Receipt(ownGeneration, message.getId(), message.getQos());
-            var incoming = new Incoming(topic, message.getPayload(), clock.instant(), message.isRetained(), receipt);
-            if (topic.startsWith(settings.prefix() + "/") && !topics.contains(topic)) {
+            var incoming =
+                    new Incoming(topic, cut(message.getPayload()), clock.instant(), message.isRetained(), receipt);
+            if (settings.isOwn(topic) && !topics.contains(topic)) {
                 acknowledge(incoming);
                 return;
             }
