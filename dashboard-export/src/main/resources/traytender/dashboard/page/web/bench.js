@@ -1,0 +1,80 @@
+// What the page knows of the bench, kept up to date by the program's own word (Server-Sent Events).
+import { ask } from "./ask.js";
+import { setSite } from "./words.js";
+
+export const bench = { site: null, now: Date.now(), alerts: [], trays: [], rooms: [], mats: [], probes: [], counts: null };
+
+/** Longest silence from the program before the page says it is cut off: two and a half beats of 10 s. */
+const SILENCE_MS = 25000;
+/** Shortest time between two rounds of questions. */
+const PACE_MS = 3000;
+
+let listeners = [];
+let lastHeard = 0;
+let asking = null;
+let askAgain = false;
+let lastAsked = 0;
+
+export function onChange(listener) {
+  listeners.push(listener);
+}
+
+function tell(what) {
+  for (const listener of listeners) listener(what);
+}
+
+async function askForTrays() {
+  const [site, trays, rooms, mats, probes] = await Promise.all(
+    ["site", "trays", "rooms", "mats", "probes"].map((what) => ask(what)));
+  setSite(site);
+  Object.assign(bench, { site, trays, rooms, mats, probes, now: Date.parse(site.now) });
+}
+
+/** Asks for what may have changed; questions that come meanwhile are put together into one more. */
+async function refresh() {
+  if (asking) {
+    askAgain = true;
+    return;
+  }
+  asking = askForTrays();
+  try {
+    await asking;
+    tell("trays");
+  } finally {
+    asking = null;
+    lastAsked = performance.now();
+    if (askAgain) {
+      askAgain = false;
+      setTimeout(() => refresh().catch(() => {}), PACE_MS);
+    }
+  }
+}
+
+function refreshAtPace() {
+  const wait = lastAsked + PACE_MS - performance.now();
+  if (wait > 0) setTimeout(() => refresh().catch(() => {}), wait);
+  else refresh().catch(() => {});
+}
+
+/** Asks for everything once, then listens. */
+export async function begin() {
+  const [alerts, counts] = await Promise.all([ask("alerts", { open: true }), ask("counts"), refresh()]);
+  Object.assign(bench, { alerts, counts });
+  listen();
+}
+
+function listen() {
+  const source = new EventSource("/api/v1/changes");
+  const heard = (event) => {
+    lastHeard = performance.now();
+    tell("heard");
+    return event?.data ? JSON.parse(event.data) : null;
+  };
+  source.addEventListener("open", () => heard());
+  source.addEventListener("beat", (event) => { bench.now = Date.parse(heard(event).now); });
+  source.addEventListener("alerts", (event) => { bench.alerts = heard(event); tell("alerts"); });
+  source.addEventListener("counts", (event) => { bench.counts = heard(event); tell("counts"); });
+  source.addEventListener("trays", (event) => { heard(event); refreshAtPace(); });
+  source.addEventListener("error", () => tell("lost"));
+  setInterval(() => { if (performance.now() - lastHeard > SILENCE_MS) tell("lost"); }, 5000);
+}

@@ -1,0 +1,226 @@
+// Traces over time with limit lines, watering marks and forecast fans, drawn by uPlot; each with a sentence and a table.
+import { el, table } from "./dom.js";
+import { capital, clock, day, theSite, when } from "./words.js";
+
+const HOUR = 3600000;
+const MINUTE = 60000;
+let loading = null;
+
+/** uPlot, fetched when the first chart is wanted, so that the first view stays small. */
+function uplot() {
+  loading ??= new Promise((resolve, reject) => {
+    document.head.append(
+      el("link", { rel: "stylesheet", href: "/web/uplot/uPlot.min.css" }),
+      el("script", { src: "/web/uplot/uPlot.iife.min.js", onload: () => resolve(window.uPlot), onerror: reject }));
+  });
+  return loading;
+}
+
+const style = (name) => getComputedStyle(document.documentElement).getPropertyValue(name).trim();
+
+/**
+ * A chart.
+ *
+ * @param chart {title, sentence, unit: {label, tell(value)}, from, to, now, series: [{name, points, every}],
+ *   lines: [{value, name, kind: "low" | "high"}], marks: [{time, name}], fans: [{series, from, value, earliest, latest, to}],
+ *   spans: [{from, to, name}], low, high}; times in milliseconds
+ */
+export function chartFigure(chart) {
+  const place = el("div", { class: "plot" });
+  const figure = el("figure", { class: "chart" },
+    el("h3", {}, chart.title),
+    el("p", { class: "chart-sentence" }, chart.sentence),
+    chart.series.some(({ points }) => points.length) ? place : el("p", { class: "quiet" }, "No readings in this time."),
+    keys(chart),
+    el("details", { id: `table-${chart.title.replaceAll(" ", "-")}` },
+      el("summary", {}, `${chart.title} as a table`), summary(chart)));
+  figure.start = async () => {
+    if (place.isConnected) draw(await uplot(), place, chart);
+  };
+  return figure;
+}
+
+function keys(chart) {
+  return el("ul", { class: "keys" },
+    chart.series.map(({ name }, i) => el("li", {}, el("span", { class: `key key-${i % 8}`, "aria-hidden": "true" }), name)),
+    chart.lines.map(({ name, value }) => el("li", {}, el("span", { class: "key key-line", "aria-hidden": "true" }),
+      `${name} ${chart.unit.tell(value)}`)),
+    chart.marks.length > 0 && el("li", {}, el("span", { class: "key key-mark", "aria-hidden": "true" }), chart.marks[0].name),
+    chart.spans.length > 0 && el("li", {}, el("span", { class: "key key-span", "aria-hidden": "true" }), chart.spans[0].name));
+}
+
+function summary(chart) {
+  const { tell } = chart.unit;
+  const rows = chart.series.map(({ name, points }) => {
+    if (!points.length) return [name, "nothing heard", "", "", ""];
+    const lowest = points.reduce((one, other) => (other[1] < one[1] ? other : one));
+    const highest = points.reduce((one, other) => (other[1] > one[1] ? other : one));
+    const at = ([time, value]) => `${tell(value)} at ${when(time, chart.now)}`;
+    return [name, at(points[0]), at(lowest), at(highest), at(points.at(-1))];
+  });
+  return table(chart.title, ["Probe", "First", "Lowest", "Highest", "Last"], rows);
+}
+
+/** Points as uPlot wants them, in seconds, with an empty one where nothing was heard for long. */
+function columns({ points, every }, span) {
+  const gap = Math.max(20 * MINUTE, 4 * (every ?? MINUTE), span / 60);
+  const [times, values] = [[], []];
+  points.forEach(([time, value], i) => {
+    if (i > 0 && time - points[i - 1][0] > gap) {
+      times.push((points[i - 1][0] + 1000) / 1000);
+      values.push(null);
+    }
+    times.push(time / 1000);
+    values.push(value);
+  });
+  return [times, values];
+}
+
+function draw(UPlot, place, chart) {
+  const span = chart.to - chart.from;
+  const data = UPlot.join(chart.series.map((series) => columns(series, span)), chart.series.map(() => [2]));
+  const axis = { stroke: style("--quiet"), grid: { stroke: style("--grid"), width: 1 }, ticks: { stroke: style("--grid"), width: 1 },
+    font: "13px system-ui, sans-serif" };
+  place.replaceChildren();
+  const options = {
+    width: place.clientWidth, height: Math.min(320, Math.max(220, place.clientWidth * 0.4)),
+    legend: { show: false }, cursor: { drag: { x: true, y: false } },
+    tzDate: (seconds) => UPlot.tzDate(new Date(seconds * 1000), theSite().timezone),
+    scales: { x: { range: (self, low, high) => (self.zoomed ? [low, high] : [chart.from / 1000, chart.to / 1000]) },
+      y: { range: (self, low, high) => bounds(chart, low, high) } },
+    axes: [
+      { ...axis, space: 60, values: (self, ticks, i, space, step) => ticks.map((tick) =>
+        (step >= 86400 || clock(tick * 1000) === "00:00" ? day(tick * 1000) : clock(tick * 1000))) },
+      { ...axis, size: 58, values: (self, ticks) => ticks.map((tick) => chart.unit.label(tick)) },
+    ],
+    series: [{}, ...chart.series.map(({ name }, i) => ({
+      label: name, stroke: style(`--series-${i % 8}`), width: 2, points: { show: false },
+    }))],
+    hooks: {
+      drawClear: [(self) => beneath(self, chart)],
+      draw: [(self) => above(self, chart)],
+      setSelect: [(self) => { self.zoomed = true; }],
+      setCursor: [(self) => say(self, chart, readout)],
+    },
+  };
+  const plot = new UPlot(options, data, place);
+  const readout = el("p", { class: "readout quiet", "aria-hidden": "true" }, "Point at the chart for values; drag to look closer.");
+  place.append(readout, el("p", { class: "zoom" }, [["Closer", 0.5], ["Wider", 2], ["All", 0]].map(([name, factor]) =>
+    el("button", { type: "button", onclick: () => zoom(plot, chart, factor) }, name))));
+  plot.root.setAttribute("aria-hidden", "true");
+  new ResizeObserver(() => {
+    if (place.clientWidth && place.clientWidth !== plot.width) plot.setSize({ width: place.clientWidth, height: plot.height });
+  }).observe(place);
+}
+
+function zoom(plot, chart, factor) {
+  if (!factor) {
+    plot.zoomed = false;
+    plot.setScale("x", { min: chart.from / 1000, max: chart.to / 1000 });
+    return;
+  }
+  const { min, max } = plot.scales.x;
+  const width = Math.min((max - min) * factor, (chart.to - chart.from) / 1000);
+  const end = Math.min(max, chart.to / 1000);
+  plot.zoomed = true;
+  plot.setScale("x", { min: Math.max(chart.from / 1000, end - width), max: end });
+}
+
+function bounds(chart, low, high) {
+  const values = chart.lines.map(({ value }) => value);
+  const least = Math.min(low ?? Infinity, ...values, chart.low ?? Infinity);
+  const most = Math.max(high ?? -Infinity, ...values, chart.high ?? -Infinity);
+  const room = (most - least || 1) * 0.06;
+  return [least - room, most + room];
+}
+
+/** Beneath the traces: when the mat heated, and the limit lines. */
+function beneath(plot, chart) {
+  const { ctx, bbox } = plot;
+  ctx.save();
+  ctx.fillStyle = style("--span");
+  for (const { from, to } of chart.spans) {
+    const [left, right] = [from, to].map((time) => clampX(plot, plot.valToPos(time / 1000, "x", true)));
+    ctx.fillRect(left, bbox.top + bbox.height - 10 * devicePixelRatio, Math.max(1, right - left), 10 * devicePixelRatio);
+  }
+  ctx.lineWidth = 1.5 * devicePixelRatio;
+  ctx.font = `${12 * devicePixelRatio}px system-ui, sans-serif`;
+  for (const { value, name } of chart.lines) {
+    const y = plot.valToPos(value, "y", true);
+    ctx.strokeStyle = style("--limit");
+    ctx.setLineDash([6 * devicePixelRatio, 4 * devicePixelRatio]);
+    ctx.beginPath();
+    ctx.moveTo(bbox.left, y);
+    ctx.lineTo(bbox.left + bbox.width, y);
+    ctx.stroke();
+    ctx.fillStyle = style("--limit");
+    ctx.fillText(name, bbox.left + 6 * devicePixelRatio, y - 4 * devicePixelRatio);
+  }
+  ctx.restore();
+}
+
+const clampX = (plot, x) => Math.min(plot.bbox.left + plot.bbox.width, Math.max(plot.bbox.left, x));
+
+/** Above the traces: forecast fans, waterings, now. */
+function above(plot, chart) {
+  const { ctx, bbox } = plot;
+  ctx.save();
+  ctx.beginPath();
+  ctx.rect(bbox.left, bbox.top, bbox.width, bbox.height);
+  ctx.clip();
+  const x = (time) => plot.valToPos(time / 1000, "x", true);
+  const y = (value) => plot.valToPos(value, "y", true);
+  for (const fan of chart.fans) {
+    ctx.fillStyle = style(`--series-${fan.series % 8}`);
+    ctx.globalAlpha = 0.22;
+    ctx.beginPath();
+    ctx.moveTo(x(fan.from), y(fan.value));
+    ctx.lineTo(x(fan.earliest), y(fan.to));
+    ctx.lineTo(x(fan.latest), y(fan.to));
+    ctx.fill();
+  }
+  ctx.globalAlpha = 1;
+  ctx.fillStyle = style("--water");
+  ctx.strokeStyle = style("--water");
+  for (const { time } of chart.marks) {
+    const size = 7 * devicePixelRatio;
+    ctx.beginPath();
+    ctx.moveTo(x(time), bbox.top + 2 * size);
+    ctx.lineTo(x(time) - size, bbox.top);
+    ctx.lineTo(x(time) + size, bbox.top);
+    ctx.fill();
+    ctx.beginPath();
+    ctx.moveTo(x(time), bbox.top);
+    ctx.lineTo(x(time), bbox.top + bbox.height);
+    ctx.stroke();
+  }
+  if (chart.now < chart.to) {
+    ctx.strokeStyle = style("--quiet");
+    ctx.beginPath();
+    ctx.moveTo(x(chart.now), bbox.top);
+    ctx.lineTo(x(chart.now), bbox.top + bbox.height);
+    ctx.stroke();
+  }
+  ctx.restore();
+}
+
+function say(plot, chart, readout) {
+  if (!readout) return;
+  const at = plot.cursor.idx;
+  if (at === null || at === undefined || plot.cursor.left < 0) return;
+  const time = plot.data[0][at] * 1000;
+  const told = chart.series.map(({ name, points }) => {
+    const value = near(points, time);
+    return value === null ? null : `${name} ${chart.unit.tell(value)}`;
+  }).filter(Boolean);
+  readout.textContent = `${capital(when(time, chart.now))}: ${told.join(", ")}`;
+}
+
+/** The value nearest in time, within an hour. */
+function near(points, time) {
+  let best = null;
+  for (const point of points) {
+    if (Math.abs(point[0] - time) <= HOUR && (!best || Math.abs(point[0] - time) < Math.abs(best[0] - time))) best = point;
+  }
+  return best && best[1];
+}

@@ -1,0 +1,53 @@
+// A tray in short: its cells, what stands in it, its driest zone and its alerts.
+import { bench } from "./bench.js";
+import { el } from "./dom.js";
+import { URGENCY } from "./alert-item.js";
+import { trayMap } from "./tray-map.js";
+import { capital, degrees, percent, spoken, when, zoneWords } from "./words.js";
+
+export const trayAlerts = (tray) => bench.alerts.filter((alert) => alert.tray === tray.id);
+
+export function trayCard(tray) {
+  const alerts = trayAlerts(tray);
+  return el("article", { class: "card tray-card" },
+    el("h3", {}, el("a", { href: `/trays/${encodeURIComponent(tray.id)}` }, tray.id), badge(alerts)),
+    el("p", { class: "quiet" }, sowingWords(tray)),
+    trayMap(tray, bench.probes),
+    el("p", {}, driestWords(tray)));
+}
+
+function badge(alerts) {
+  for (const urgency of ["now", "today", "note"]) {
+    const of = alerts.filter((alert) => alert.urgency === urgency);
+    if (of.length) {
+      return el("span", { class: `badge ${urgency}` }, `${URGENCY[urgency].sign} ${of.length} ${URGENCY[urgency].title.toLowerCase()}`);
+    }
+  }
+  return null;
+}
+
+/** What stands in a tray and how far it has come. */
+export function sowingWords(tray) {
+  return tray.sowings.map((sowing) => `${sowing.variety} (${sowing.crop}), ${spoken(sowing.stage)}`).join("; ") || "nothing sown";
+}
+
+/** The driest zone, when it will be dry, and the root zone's temperatures. */
+export function driestWords(tray) {
+  const driest = tray.zones.filter((zone) => zone.moisture !== null)
+    .sort((one, other) => (one.moisture - one.dryLine) - (other.moisture - other.dryLine))[0];
+  const warm = tray.zones.map((zone) => zone.temperature).filter((value) => value !== null);
+  const parts = [];
+  if (driest) {
+    const below = driest.moisture < driest.dryLine;
+    const until = below ? `, below its dry line of ${percent(driest.dryLine)}`
+      : driest.expected ? `, dry by about ${when(driest.expected, bench.now)}` : `, dry line ${percent(driest.dryLine)}`;
+    parts.push(`${capital(zoneWords(driest.zone))} ${percent(driest.moisture)}${until}`);
+  } else {
+    parts.push("No moisture known");
+  }
+  if (warm.length) {
+    const [low, high] = [degrees(Math.min(...warm)), degrees(Math.max(...warm))];
+    parts.push(low === high ? `root zone ${low}` : `root zone ${low.replace(/ .*/, "")} to ${high}`);
+  }
+  return `${parts.join("; ")}.`;
+}

@@ -1,0 +1,53 @@
+// Rooms with their air, mats and trays.
+import { bench } from "../bench.js";
+import { el } from "../dom.js";
+import { trayCard } from "../tray-card.js";
+import { legend } from "../tray-map.js";
+import { capital, degrees, listed, spoken } from "../words.js";
+
+export function traysView() {
+  return { title: "Trays", on: ["alerts", "trays"], draw };
+}
+
+const KINDS = { indoors: "indoors", greenhouse: "greenhouse", outdoors: "outdoors" };
+
+function draw() {
+  return [el("h1", {}, "Rooms, mats and trays"),
+    bench.trays.length > 0 && el("p", { class: "legend" }, legend(bench.trays[0])),
+    bench.rooms.map((room) => el("section", { class: "room", "aria-label": capital(spoken(room.id)) },
+      el("h2", {}, capital(spoken(room.id))),
+      el("p", {}, airWords(room)),
+      matList(room),
+      el("div", { class: "cards" }, bench.trays.filter((tray) => tray.room === room.id).map((tray) => trayCard(tray)))))];
+}
+
+function airWords(room) {
+  const parts = [capital(KINDS[room.kind] ?? room.kind)];
+  if (room.airTemperature !== null) parts.push(`air ${degrees(room.airTemperature)}`);
+  if (room.humidity !== null) parts.push(`humidity ${Math.round(room.humidity)} %`);
+  if (room.lit !== null) parts.push(room.lit >= 0.5 ? "lit" : "dark");
+  if (room.lampHours) parts.push(`lamps ${room.lampHours.replace("-", " to ")}`);
+  return `${parts.join(", ")}.`;
+}
+
+function matList(room) {
+  const mats = bench.mats.filter((mat) => mat.room === room.id);
+  if (!mats.length) return null;
+  return el("div", { class: "mats" },
+    el("ul", {}, mats.map((mat) => el("li", {}, matWords(mat)))), matCaution());
+}
+
+const STATES = { heating: "▲ heating", resting: "▽ resting", unknown: "? not known whether it heats" };
+
+/** A mat in a line. */
+export function matWords(mat) {
+  const how = mat.inferred && mat.state !== "unknown" ? " (judged by temperatures)" : "";
+  const under = mat.trays.length ? ` under ${listed(mat.trays)}` : "";
+  return `${mat.id}${under}: ${STATES[mat.state]}${how}${mat.ownThermostat ? "; has its own thermostat" : ""}.`;
+}
+
+/** What is always said where mats are shown. */
+export function matCaution() {
+  return el("p", { class: "quiet" }, "This page advises and never turns heat on. It does not replace a mat's own thermostat or "
+    + "cut-out, nor a residual-current (GFCI) protected socket; dry hands at the plug, and leave wiring to an electrician.");
+}
