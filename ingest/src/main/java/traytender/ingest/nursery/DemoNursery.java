@@ -71,7 +71,7 @@ public final class DemoNursery {
         var world = new DemoWorld(folder.site(), minute, seed);
         List<Happening> happenings = script.happenings();
         return new DemoNursery(
-                folder, minute, script, new Bench(world.world(), world.nodes(), happenings, ignored -> {}));
+                folder, minute, script, new Bench(world.world(), world.nodes(), happenings, Bench.Witness.none()));
     }
 
     /** The folder as written and read back. */

@@ -5,7 +5,6 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.PriorityQueue;
-import java.util.function.Consumer;
 import traytender.ingest.nursery.world.Happening;
 import traytender.ingest.nursery.world.World;
 
@@ -15,12 +14,32 @@ import traytender.ingest.nursery.world.World;
  * <p><b>Not thread-safe.</b>
  */
 public final class Bench {
+    /** Somebody who sees the truth. */
+    public interface Witness {
+        /** Called before something happens. */
+        void before(Happening happening, World world);
+
+        /** Called at every minute, after what happened in it. */
+        void minute(World world);
+
+        /** One that does not look. */
+        static Witness none() {
+            return new Witness() {
+                @Override
+                public void before(Happening happening, World world) {}
+
+                @Override
+                public void minute(World world) {}
+            };
+        }
+    }
+
     private record Waiting(SimulatedMessage message, long number) {}
 
     private final World world;
     private final List<SimulatedNode> nodes;
     private final List<Happening> happenings;
-    private final Consumer<World> witness;
+    private final Witness witness;
     private final PriorityQueue<Waiting> underway = new PriorityQueue<>(
             Comparator.comparing((Waiting waiting) -> waiting.message().time()).thenComparingLong(Waiting::number));
     private int nextHappening;
@@ -30,9 +49,9 @@ public final class Bench {
      * A bench from the world's present on.
      *
      * @param happenings in any order; those before the world's present are left out
-     * @param witness sees the world at every minute, after what happened in it
+     * @param witness sees all of it
      */
-    public Bench(World world, List<SimulatedNode> nodes, List<Happening> happenings, Consumer<World> witness) {
+    public Bench(World world, List<SimulatedNode> nodes, List<Happening> happenings, Witness witness) {
         this.world = world;
         this.nodes = List.copyOf(nodes);
         this.happenings = happenings.stream()
@@ -47,9 +66,11 @@ public final class Bench {
         while (world.time().isBefore(until)) {
             while (nextHappening < happenings.size()
                     && !happenings.get(nextHappening).at().isAfter(world.time())) {
-                happenings.get(nextHappening++).effect().accept(world);
+                Happening happening = happenings.get(nextHappening++);
+                witness.before(happening, world);
+                happening.effect().accept(world);
             }
-            witness.accept(world);
+            witness.minute(world);
             nodes.forEach(node -> node.report(world, message -> underway.add(new Waiting(message, sent++))));
             world.step();
         }

@@ -1,9 +1,11 @@
 package traytender.ingest.nursery.world;
 
 import java.time.Instant;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import traytender.config.site.Cell;
 import traytender.config.site.RoomKind;
 
@@ -102,6 +104,11 @@ public final class World {
 
     public HeatMat mat(String id) {
         return known(mats, id);
+    }
+
+    /** The mats' ids. */
+    public Set<String> mats() {
+        return Collections.unmodifiableSet(mats.keySet());
     }
 
     public Plugs tray(String id) {
