@@ -115,7 +115,7 @@ public final class Mosquitto implements AutoCloseable {
         send(port, user, password, topic, payload, options);
     }
 
-    /** Sends bytes to any broker at a loopback port; {@code mosquitto_pub}'s own options may be added, such as {@code -r}. */
+    /** Sends bytes to any broker at a loopback port; {@code mosquitto_pub}'s own options may be added, such as {@code -r}, or {@code -l} for a message a line. */
     public static void send(
             int port,
             @Nullable String user,
@@ -125,7 +125,10 @@ public final class Mosquitto implements AutoCloseable {
             String... options) {
         var command = new ArrayList<>(List.of(
                 Programs.path("mosquitto_pub"), "-V", "mqttv311", "-p", String.valueOf(port), "-q", "1", "-t", topic));
-        command.addAll(payload.length == 0 ? List.of("-n") : List.of("-s"));
+        var isOneALine = List.of(options).contains("-l");
+        if (!isOneALine) {
+            command.add(payload.length == 0 ? "-n" : "-s");
+        }
         if (user != null && password != null) {
             command.addAll(List.of("-u", user, "-P", password));
         }
@@ -141,7 +144,10 @@ public final class Mosquitto implements AutoCloseable {
             command.addAll(List.of("-u", user, "-P", password));
         }
         command.addAll(List.of(options));
-        return run(command, new byte[0]).lines().toList();
+        return run(command, new byte[0])
+                .lines()
+                .filter(line -> !line.equals("Timed out"))
+                .toList();
     }
 
     private static String run(List<String> command, byte[] input) {

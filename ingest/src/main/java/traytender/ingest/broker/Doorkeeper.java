@@ -3,7 +3,6 @@ package traytender.ingest.broker;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
-import java.security.Principal;
 import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
@@ -12,6 +11,7 @@ import org.apache.activemq.artemis.core.security.CheckType;
 import org.apache.activemq.artemis.core.security.Role;
 import org.apache.activemq.artemis.spi.core.protocol.RemotingConnection;
 import org.apache.activemq.artemis.spi.core.security.ActiveMQSecurityManager5;
+import org.apache.activemq.artemis.spi.core.security.jaas.UserPrincipal;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -34,13 +34,6 @@ final class Doorkeeper implements ActiveMQSecurityManager5 {
         this.spoken = new TopicFilter(prefix + "/#");
     }
 
-    private record User(String name) implements Principal {
-        @Override
-        public String getName() {
-            return name;
-        }
-    }
-
     @Override
     public @Nullable Subject authenticate(
             @Nullable String user,
@@ -50,7 +43,7 @@ final class Doorkeeper implements ActiveMQSecurityManager5 {
         if (!validateUser(user, password)) {
             return null;
         }
-        return new Subject(true, Set.of(new User(String.valueOf(user))), Set.of(), Set.of());
+        return new Subject(true, Set.of(new UserPrincipal(String.valueOf(user))), Set.of(), Set.of());
     }
 
     @Override
@@ -58,7 +51,8 @@ final class Doorkeeper implements ActiveMQSecurityManager5 {
         if (subject == null) {
             return false;
         }
-        return subject.getPrincipals(User.class).stream().anyMatch(user -> may(user.name(), checkType, address));
+        return subject.getPrincipals(UserPrincipal.class).stream()
+                .anyMatch(user -> may(user.getName(), checkType, address));
     }
 
     private boolean may(String user, CheckType checkType, String address) {
