@@ -148,7 +148,8 @@ final class MoistureSpot {
      * When it reaches a line, the next watering thought away; null when not within reach. Looking ahead costs a hundred times
      * what a minute does, so the answer is kept for five minutes when the line is near, for a quarter of an hour when not.
      */
-    @Nullable DryingForecast forecast(double line, long minuteMs, LightPlan light) {
+    @Nullable
+    DryingForecast forecast(double line, long minuteMs, LightPlan light) {
         boolean near = forecast != null && forecast.expectedMs() - minuteMs < NEAR_MS;
         long keptMs = near ? 5 * 60_000L : 15 * 60_000L;
         if (line != forecastLine || forecastMs == Long.MIN_VALUE || minuteMs - forecastMs >= keptMs) {

@@ -114,7 +114,8 @@ final class TrayProbes {
     }
 
     /** The moisture probe of that id; null when it is none of a moisture probe. */
-    @Nullable MoistureSpot moistureOf(String probe) {
+    @Nullable
+    MoistureSpot moistureOf(String probe) {
         Slot slot = slots.get(probe);
         return slot != null && slot.kind == Slot.Kind.MOISTURE ? moisture.get(slot.index) : null;
     }
@@ -202,7 +203,8 @@ final class TrayProbes {
     }
 
     /** The air of a room; null when the tray does not listen there. */
-    @Nullable RoomAir air(String room) {
+    @Nullable
+    RoomAir air(String room) {
         for (RoomAir air : airs) {
             if (air.room().equals(room)) {
                 return air;

@@ -20,7 +20,7 @@ package traytender.rules.drying;
  */
 public final class DryingFit {
     /** Moisture below which drying slows down in proportion; our choice, between published curves of peat. */
-    public static final double FALLING_BELOW = 0.45;
+    public static final double FALLING_BELOW = 0.52;
     /** Temperature at which a calibration is taken to hold; our choice. */
     public static final double REFERENCE_C = 20;
 

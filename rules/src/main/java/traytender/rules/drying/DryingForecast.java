@@ -13,6 +13,11 @@ public record DryingForecast(long expectedMs, long earliestMs, long latestMs) {
 
     /** Two-sided 80 percent of a normal distribution. */
     private static final double EIGHTY = 1.2816;
+    /**
+     * What the fit's own doubt is narrowed by, so that the interval holds the truth as often as it says: the wanderings it allows
+     * for rarely all come the same way. Measured on made-up trays.
+     */
+    private static final double MEASURED = 0.75;
     /** Steps of the look ahead; short beside the hours a forecast is about, then refined by a straight line. */
     private static final long STEP_MS = 600_000;
 
@@ -38,7 +43,7 @@ public record DryingForecast(long expectedMs, long earliestMs, long latestMs) {
         var latest = new Crossing(line, nowMs);
         long time = nowMs;
         while (true) {
-            double doubt = EIGHTY * Math.hypot(ahead.spread(), probeError);
+            double doubt = MEASURED * EIGHTY * Math.hypot(ahead.spread(), probeError);
             earliest.see(time, ahead.level() - doubt);
             expected.see(time, ahead.level());
             latest.see(time, ahead.level() + doubt);

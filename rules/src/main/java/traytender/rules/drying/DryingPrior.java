@@ -30,5 +30,5 @@ public record DryingPrior(
         double rateChangeAtWatering) {
     /** For a tray of which nothing is known. */
     public static final DryingPrior USUAL =
-            new DryingPrior(0.012, 0.7, 0.0032, 0.5, 0.11, 0.001, 0.002, 0.0012, 0.012, 0.012, 0.03);
+            new DryingPrior(0.012, 0.7, 0.0032, 0.5, 0.14, 0.001, 0.002, 0.0008, 0.010, 0.010, 0.03);
 }

@@ -22,10 +22,10 @@ class DryingForecastTest {
         var fit = new DryingFit(SURE);
         fit.restart(0, 0.80, 1e-6);
 
-        var forecast = Objects.requireNonNull(DryingForecast.of(fit, LightPlan.ALWAYS, AirPull.USUAL, 0.50, 0, 1e-6));
+        var forecast = Objects.requireNonNull(DryingForecast.of(fit, LightPlan.ALWAYS, AirPull.USUAL, 0.55, 0, 1e-6));
 
-        assertThat(forecast.expectedMs() / 3_600_000.0).isCloseTo(15, within(0.01));
-        assertThat(forecast.earliestMs() / 3_600_000.0).isCloseTo(15, within(0.02));
+        assertThat(forecast.expectedMs() / 3_600_000.0).isCloseTo(12.5, within(0.01));
+        assertThat(forecast.earliestMs() / 3_600_000.0).isCloseTo(12.5, within(0.02));
     }
 
     @Test
@@ -58,7 +58,7 @@ class DryingForecastTest {
         }
     }
 
-    /** Rates unlike the prior's, made up by seed; the prior is not told. */
+    /** Rates and growth unlike the prior's, made up by seed; the prior is not told. */
     @Test
     void forecasts_ofManyProbes_areNear_andTheIntervalHoldsTheTruth() {
         List<Double> errors = new ArrayList<>();
@@ -69,6 +69,7 @@ class DryingForecastTest {
             double darkRate = lightRate * (0.12 + 0.4 * random.nextDouble());
             double line = 0.45 + 0.15 * random.nextDouble();
             var probe = new MadeUpProbe(seed, 0.98, lightRate, darkRate, 0.001 * random.nextGaussian(), 0.006);
+            probe.growthPerDay = 0.2 * random.nextDouble();
             var drying = run(probe, (int) (12 * (20 + 10 * random.nextDouble())));
             var forecast = drying.forecast(line, probe.timeMs, probe.light(), AirPull.USUAL);
             if (probe.truth <= line + 0.01 || forecast == null) {

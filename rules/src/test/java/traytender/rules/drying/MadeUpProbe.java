@@ -18,6 +18,9 @@ final class MadeUpProbe {
     private final double noise;
     private final LightPlan light;
 
+    /** By how much the leaves' part of the rate grows in a day, relatively. */
+    double growthPerDay;
+
     double truth;
     long timeMs;
 
@@ -39,7 +42,8 @@ final class MadeUpProbe {
     /** Goes on by a step. */
     void dry() {
         double hours = STEP_MS / 3_600_000.0;
-        double rate = light.isLit(timeMs) ? lightRate * DayCurve.at(light, timeMs) : darkRate;
+        double grown = 1 + growthPerDay * (timeMs - START_MS) / 86_400_000.0 * (1 - darkRate / lightRate);
+        double rate = light.isLit(timeMs) ? lightRate * grown * DayCurve.at(light, timeMs) : darkRate;
         truth -= rate * hours * Math.min(1, truth / DryingFit.FALLING_BELOW);
         timeMs += STEP_MS;
     }
