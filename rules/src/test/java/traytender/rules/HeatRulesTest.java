@@ -198,6 +198,24 @@ class HeatRulesTest {
     }
 
     @Test
+    void aMatThatIsOffForHours_yetHoldsItsHeatInTheDark_doesNotStop() {
+        var bench = new TestBench().all("T01", Quantity.TEMPERATURE, hour -> 27);
+
+        assertThat(bench.after(5, AlertKind.MAT_NOT_STOPPING))
+                .singleElement()
+                .satisfies(alert -> assertThat(alert.opened()).isBetween(at(2.5), at(3)));
+    }
+
+    @Test
+    void theMorningSunOnATrayWhoseMatRests_isNoMatThatDoesNotStop() {
+        // From 8 to 12 o'clock the root zone climbs from 21 to 23.5 C in a room of 20 C.
+        var bench = new TestBench()
+                .all("T01", Quantity.TEMPERATURE, hour -> 21 + 2.5 * Math.max(0, Math.min(1, (hour - 8) / 4)));
+
+        assertThat(bench.after(14, AlertKind.MAT_NOT_STOPPING)).isEmpty();
+    }
+
+    @Test
     void aMatThatIsOffAndCools_hasStopped() {
         var bench = new TestBench()
                 .reads("mat-1-power", hour -> hour < 2 ? 1 : 0)

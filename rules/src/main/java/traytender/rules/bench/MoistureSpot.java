@@ -40,6 +40,8 @@ final class MoistureSpot {
     double before = Double.NaN;
     /** Highest gain by the tray's last watering. */
     double gained;
+    /** The largest gain of another zone by it; NaN when unknown, or when the tray as a whole was not watered. */
+    double othersGained = Double.NaN;
     /** Level from which drying counts; NaN while a watering settles. */
     double base = Double.NaN;
 
@@ -79,6 +81,7 @@ final class MoistureSpot {
         copy.wetSinceMs = wetSinceMs;
         copy.before = before;
         copy.gained = gained;
+        copy.othersGained = othersGained;
         copy.base = base;
         copy.placed = placed;
         copy.zone = zone;

@@ -170,9 +170,7 @@ final class TrayHeat {
         facts.matKnown = power != null;
         boolean overAir = facts.rootMean - airC >= HEATED_OVER_AIR;
         minutesOverAir = overAir ? minutesOverAir + 1 : 0;
-        watchHeatLost(here.mat() != null, facts.rootMean - airC);
         boolean toldOff = toldOff(unit, minuteMs);
-        facts.minutesHeatLost = toldOff ? 0 : minutesHeatLost;
         if (power != null) {
             facts.matInUse = power.minutesSinceHeat(minuteMs) <= IN_USE_MINUTES;
             facts.matResting = !power.isHeating();
@@ -184,6 +182,11 @@ final class TrayHeat {
             facts.minutesHeating = 0;
             facts.minutesOff = 0;
         }
+        facts.night = unit.bench().sun().isNight(minuteMs);
+        boolean surelyMat = power != null ? facts.matInUse : facts.night || facts.rootMean - airC > HEATED_OVER_AIR + 1;
+        watchHeatLost(here.mat() != null, facts.rootMean - airC, surelyMat);
+        facts.heatedOverAir = heatedOverAir(facts.night);
+        facts.minutesHeatLost = toldOff ? 0 : minutesHeatLost;
         if (toldOff) {
             JournalEntry off = unit.bench().newest(here.tray(), EntryKind.MAT_OFF, minuteMs);
             double minutes = off == null ? 0 : (minuteMs - off.time().toEpochMilli()) / 60_000.0;
@@ -197,12 +200,21 @@ final class TrayHeat {
         facts.neighbours = unit.neighbours();
     }
 
+    /**
+     * A mat that heats on holds its tray higher than its thermostat let it. By day the sun warms a tray too, though seldom by as
+     * much as a mat; our choice.
+     */
+    private double heatedOverAir(boolean night) {
+        double least = night ? HEATED_OVER_AIR - MARGIN_C : HEATED_OVER_AIR + 1;
+        return Double.isNaN(usualOverAir) ? least : Math.max(least, (night ? 0.6 : 0.9) * usualOverAir);
+    }
+
     /** What a mat holds its tray over the room's air is learned while it does; half of that gone is heat lost. */
-    private void watchHeatLost(boolean onMat, double overAir) {
+    private void watchHeatLost(boolean onMat, double overAir, boolean surelyMat) {
         if (!onMat || Double.isNaN(overAir)) {
             return;
         }
-        if (minutesOverAir >= 60) {
+        if (minutesOverAir >= 60 && surelyMat) {
             usualOverAir = Double.isNaN(usualOverAir) ? overAir : usualOverAir + USUAL_SHARE * (overAir - usualOverAir);
         }
         minutesHeatLost = overAir < 0.5 * usualOverAir ? minutesHeatLost + 1 : 0;
@@ -247,6 +259,7 @@ final class TrayHeat {
 
     private void fillMargins(TrayUnit unit) {
         var book = unit.book();
+        facts.roomWarmTold = book.isTold(AlertKind.MAT_SHUT_OFF, Zone.TRAY, ShutOffReason.ROOM_WARM);
         facts.gravestTold = 0;
         for (int i = BY_GRAVITY.size() - 1; i >= 0; i--) {
             if (book.isTold(AlertKind.MAT_SHUT_OFF, Zone.TRAY, BY_GRAVITY.get(i))) {

@@ -46,7 +46,7 @@ final class WaterFacts {
         facts.lastingMinutes = limits.lastingMinutes();
         fillForecast(spot, facts, minuteMs, unit, here, limits);
         fillUneven(spot, facts, unit, watering, limits);
-        fillMissed(spot, facts, minuteMs, unit, watering);
+        fillMissed(spot, facts, minuteMs, watering);
     }
 
     private static boolean isSoaking(SowingNow sowing, Limits limits, long minuteMs) {
@@ -119,13 +119,12 @@ final class WaterFacts {
         facts.slowestZone = facts.driesFastest ? all.get(watering.slowest()).zone : spot.zone;
     }
 
-    private static void fillMissed(
-            MoistureSpot spot, MoistureFacts facts, long minuteMs, TrayUnit unit, Watering watering) {
+    private static void fillMissed(MoistureSpot spot, MoistureFacts facts, long minuteMs, Watering watering) {
         facts.minutesSinceWatering = watering.minutesSince(minuteMs);
         facts.wateringShowsMinutes = watering.showsMinutes();
         facts.rise = spot.gained;
         facts.lackedBefore = 1 - spot.before;
-        facts.othersRise = Watering.othersGain(spot, unit.moisture());
+        facts.othersRise = spot.othersGained;
         facts.wateringMeantIt = watering.meant(spot.zone);
     }
 }

@@ -23,6 +23,8 @@ final class Watering {
     private static final double FROM_BELOW_MINUTES = 90;
 
     private static final double FROM_ABOVE_MINUTES = 40;
+    /** Less than this drains or dries away of a watering within hours; our choice. */
+    private static final double STAYS = 0.15;
 
     private long startMs = Long.MIN_VALUE;
     private boolean told;
@@ -78,6 +80,7 @@ final class Watering {
             double before = spot.levelAt(timeMs - 6 * MINUTE_MS);
             spot.before = Double.isNaN(before) ? spot.level() : before;
             spot.gained = 0;
+            spot.othersGained = Double.NaN;
         }
     }
 
@@ -92,14 +95,28 @@ final class Watering {
             for (MoistureSpot spot : all) {
                 spot.gained = Math.max(spot.gained, spot.level() - spot.before);
             }
+            for (MoistureSpot spot : all) {
+                spot.othersGained = othersGain(spot, all, minuteMs);
+            }
         }
-        if (!settled && since >= (fromBelow ? 2 * SETTLED_MS : SETTLED_MS)) {
+        boolean drained = since >= (fromBelow ? 2 * SETTLED_MS : SETTLED_MS);
+        if (!settled && drained && (since >= 3 * SETTLED_MS || !isRising(all))) {
             settled = true;
             double most = all.stream().mapToDouble(spot -> spot.gained).max().orElse(0);
             if (told || most >= 0.06) {
                 base(minuteMs, all);
             }
         }
+    }
+
+    private static boolean isRising(List<MoistureSpot> all) {
+        for (MoistureSpot spot : all) {
+            var own = spot.drying().lastWatering();
+            if (spot.placed && own != null && !own.isSettled()) {
+                return true;
+            }
+        }
+        return false;
     }
 
     private void readJournal(long minuteMs, Bench bench, String tray, List<MoistureSpot> all) {
@@ -196,15 +213,27 @@ final class Watering {
         return ratio;
     }
 
-    /** The largest gain among other zones than this place's. */
-    static double othersGain(MoistureSpot spot, List<MoistureSpot> all) {
+    /**
+     * The largest gain among other zones than this place's, of probes that are well; NaN when the tray as a whole was not
+     * watered: nobody says so and fewer than half of its probes rose.
+     */
+    private double othersGain(MoistureSpot spot, List<MoistureSpot> all, long minuteMs) {
         double most = Double.NaN;
+        int risen = 0;
+        int placed = 0;
         for (MoistureSpot other : all) {
-            if (other.placed && other.zone != spot.zone && !(other.gained <= most)) {
-                most = other.gained;
+            if (!other.placed || other.isInTrouble(minuteMs) || other.track().last() == null) {
+                continue;
+            }
+            placed++;
+            // A spike or a jumping probe gains for a moment only; water stays.
+            double gain = Math.min(other.gained, other.level() - other.before + STAYS);
+            risen += gain >= 0.12 ? 1 : 0;
+            if (other.zone != spot.zone && !(gain <= most)) {
+                most = gain;
             }
         }
-        return most;
+        return told || 2 * risen >= placed ? most : Double.NaN;
     }
 
     /** Whether the last watering was meant for this zone: the journal names no zones, or names this one. */

@@ -73,6 +73,14 @@ public final class TrayFacts {
     /** How serious the gravest shut-off reason is that the grower is being told; 0 for none, up to 6 for too hot. */
     public int gravestTold;
 
+    /** Whether the grower is being told that the room is warm enough. */
+    public boolean roomWarmTold;
+
+    /** How far the root zone must be over the room's air, K, for heat to be the mat's and not the sun's. */
+    public double heatedOverAir;
+    /** Whether it is between sunset and sunrise: no sun warms the tray. */
+    public boolean night;
+
     public boolean ownThermostat;
     /** Other trays on the same mat. */
     public List<String> neighbours = List.of();
