@@ -5,6 +5,7 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
@@ -34,6 +35,23 @@ public final class Mosquitto implements AutoCloseable {
     /** Starts one that lets everybody in; its files are in the folder. */
     public static Mosquitto start(Path folder) {
         return start(folder, null, null, null);
+    }
+
+    /** Starts one that lets everybody in who comes by TLS; {@link #publish} and {@link #hear} do not. */
+    public static Mosquitto startWithTls(Path folder, OwnCertificate certificate) {
+        try {
+            Files.createDirectories(folder.resolve("kept"));
+            var broker = new Mosquitto(folder, Programs.freePort(), null, null);
+            broker.configure(null);
+            Files.writeString(
+                    folder.resolve("mosquitto.conf"),
+                    "certfile " + certificate.certificate() + "\nkeyfile " + certificate.key() + "\n",
+                    StandardOpenOption.APPEND);
+            broker.startAgain();
+            return broker;
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
     }
 
     /**

@@ -32,7 +32,7 @@ public final class BuiltInBroker implements AutoCloseable {
     private static final String SENSORS = "sensors";
     private static final String OWN_USER = "traytender-itself";
     private static final String LOOPBACK = "127.0.0.1";
-    /** How long a session outlives its connection: a week, so that nothing is lost over a holiday with the program off. */
+    /** How long a listener's session outlives its connection, in s: a week. The program's own, which readings wait in, never ends. */
     private static final int SESSION_SECONDS = 7 * 24 * 3600;
 
     private final ActiveMQServer server;
@@ -71,7 +71,7 @@ public final class BuiltInBroker implements AutoCloseable {
         var broker = new BuiltInBroker(server, settings, ownPort, ownPassword);
         try {
             server.start();
-            broker.openDoor("itself", LOOPBACK, ownPort);
+            broker.openDoor("itself", LOOPBACK, ownPort, "");
             return broker;
         } catch (Exception e) {
             broker.close();
@@ -149,15 +149,14 @@ public final class BuiltInBroker implements AutoCloseable {
         }
     }
 
-    private void openDoor(String name, String address, int doorPort) throws Exception {
+    private void openDoor(String name, String address, int doorPort, String more) throws Exception {
         String host = address.contains(":") ? "[" + address + "]" : address;
         server.getRemotingService()
                 .createAcceptor(
                         name,
                         "tcp://" + host + ":" + doorPort
                                 + "?protocols=MQTT;useEpoll=false;useKQueue=false;remotingThreads=2"
-                                + ";defaultMqttSessionExpiryInterval=" + SESSION_SECONDS
-                                + ";defaultMaximumInFlightPublishMessages=2000")
+                                + ";defaultMaximumInFlightPublishMessages=2000" + more)
                 .start();
     }
 
@@ -172,7 +171,7 @@ public final class BuiltInBroker implements AutoCloseable {
         }
         port = settings.port() == 0 ? freePort() : settings.port();
         try {
-            openDoor(SENSORS, settings.listen(), port);
+            openDoor(SENSORS, settings.listen(), port, ";defaultMqttSessionExpiryInterval=" + SESSION_SECONDS);
         } catch (Exception e) {
             closeDoor();
             throw new BrokerException(

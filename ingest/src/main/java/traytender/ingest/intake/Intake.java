@@ -10,6 +10,7 @@ import java.util.Objects;
 import java.util.Set;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
+import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.Semaphore;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
@@ -31,7 +32,6 @@ import traytender.ingest.mqtt.MqttLink;
 import traytender.ingest.store.AppendResult;
 import traytender.ingest.store.RawReading;
 import traytender.ingest.store.ReadingStore;
-import traytender.ingest.store.StoreException;
 
 /**
  * Takes messages from the broker to the disk. Whatever waits is stored as one group; only then is it acknowledged and handed on.
@@ -64,7 +64,7 @@ public final class Intake implements AutoCloseable {
     private final Thread writer = new Thread(this::work, "ingest-writer");
     private final @Nullable BuiltInBroker broker;
     private final MqttLink link;
-    private volatile boolean stopping;
+    private final CountDownLatch stop = new CountDownLatch(1);
     private volatile @Nullable String trouble;
 
     private Intake(
@@ -117,7 +117,7 @@ public final class Intake implements AutoCloseable {
 
     private void work() {
         var group = new ArrayList<Incoming>();
-        while (!stopping || !queue.isEmpty()) {
+        while (!isStopping() || !queue.isEmpty()) {
             try {
                 openWhenSubscribed();
                 Incoming first = queue.poll(LOOK_MS, TimeUnit.MILLISECONDS);
@@ -172,6 +172,10 @@ public final class Intake implements AutoCloseable {
         hand(result.fresh());
     }
 
+    private boolean isStopping() {
+        return stop.getCount() == 0;
+    }
+
     /** A mat's relay hears what the program sends it; that is no sensor's message. */
     private void unassigned(Incoming message) {
         if (!relays.contains(message.topic())) {
@@ -190,15 +194,16 @@ public final class Intake implements AutoCloseable {
                 AppendResult result = store.append(readings);
                 trouble = null;
                 return result;
-            } catch (StoreException e) {
+            } catch (RuntimeException e) {
+                // Whatever fails there, the readings are not on disk: they are kept here and tried again.
                 if (trouble == null) {
                     log.error("Readings cannot be stored: {}; trying again, and acknowledging nothing", e.getMessage());
                 }
                 trouble = "readings cannot be stored: " + e.getMessage();
-                if (stopping) {
+                if (isStopping()) {
                     return null;
                 }
-                TimeUnit.MILLISECONDS.sleep(pause);
+                stop.await(pause, TimeUnit.MILLISECONDS);
                 pause = Math.min(LONGEST_RETRY_MS, 2 * pause);
             }
         }
@@ -273,7 +278,7 @@ public final class Intake implements AutoCloseable {
     /** Stores and acknowledges what has come so far and ends the connection, then the built-in broker. */
     @Override
     public void close() {
-        stopping = true;
+        stop.countDown();
         try {
             writer.join(LONGEST_STOP_MS);
         } catch (InterruptedException e) {

@@ -27,6 +27,7 @@ import traytender.ingest.store.ReadingStore;
 import traytender.ingest.store.SqliteReadingStore;
 import traytender.testing.Mosquitto;
 import traytender.testing.NeedsServer;
+import traytender.testing.OwnCertificate;
 
 /** Messages through a real mosquitto into a real SQLite file; {@code mosquitto_pub} is the sensor. */
 @NeedsServer({"mosquitto", "mosquitto_pub", "mosquitto_sub"})
@@ -320,6 +321,41 @@ class MosquittoIntakeTest {
             awaitReceived(intake, 1);
 
             assertThat(intake.counts().stored()).isEqualTo(1);
+        }
+    }
+
+    @Test
+    void tls_isTrustedByTheGrowersOwnCertificate_andNotWithoutIt() throws Exception {
+        var certificate = OwnCertificate.make(temporary.resolve("tls"), "ip:127.0.0.1");
+        Files.copy(certificate.certificate(), site.resolve("broker.pem"));
+        try (var broker = Mosquitto.startWithTls(temporary.resolve("mosquitto"), certificate);
+                var store = openStore()) {
+            var uri = "ssl://127.0.0.1:" + broker.port();
+            try (var intake = started(AlderLane.at(site, new Broker.Outside(uri, null, null, null)), store)) {
+                await().atMost(LONG).until(() -> !intake.state().troubles().isEmpty());
+                assertThat(intake.state().troubles().get(0)).contains(uri).contains("certification path");
+            }
+            try (var intake = started(AlderLane.at(site, new Broker.Outside(uri, null, null, "broker.pem")), store)) {
+                awaitSubscribed(intake);
+                assertThat(intake.state().troubles()).isEmpty();
+            }
+        }
+    }
+
+    /** The host's name is checked: a trusted certificate for another host lets nobody in between. */
+    @Test
+    void tls_ofAnotherHost_isNotTrusted() throws Exception {
+        var certificate = OwnCertificate.make(temporary.resolve("tls"), "dns:bench.example");
+        Files.copy(certificate.certificate(), site.resolve("broker.pem"));
+        try (var broker = Mosquitto.startWithTls(temporary.resolve("mosquitto"), certificate);
+                var store = openStore();
+                var intake = started(
+                        AlderLane.at(
+                                site, new Broker.Outside("ssl://127.0.0.1:" + broker.port(), null, null, "broker.pem")),
+                        store)) {
+            await().atMost(LONG).until(() -> !intake.state().troubles().isEmpty());
+
+            assertThat(intake.state().isSubscribed()).isFalse();
         }
     }
 
