@@ -1,0 +1,228 @@
+package traytender.ingest.nursery.score;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.function.Predicate;
+import traytender.config.alert.AlertKind;
+import traytender.ingest.nursery.score.Score.Answer;
+import traytender.ingest.nursery.score.Score.Fate;
+import traytender.ingest.nursery.score.Score.ForecastError;
+
+/** Many scores as the tables a person reads: by kind, and the goals with their 95 percent bounds. */
+public final class ScoreTable {
+    private static final List<AlertKind> MAT_FAULTS = List.of(AlertKind.MAT_NOT_HEATING, AlertKind.MAT_NOT_STOPPING);
+
+    private final List<Score> scores;
+    private final int without;
+    private final Map<AlertKind, Tally> kinds = new EnumMap<>(AlertKind.class);
+    private final StringBuilder text = new StringBuilder();
+
+    /**
+     * A table of scores.
+     *
+     * @param without scenarios without any output, whose episodes the scores count as missed
+     */
+    public ScoreTable(List<Score> scores, int without) {
+        this.scores = List.copyOf(scores);
+        this.without = without;
+        scores.forEach(score -> score.tallies()
+                .forEach((kind, tally) ->
+                        kinds.computeIfAbsent(kind, each -> new Tally()).add(tally)));
+    }
+
+    /** The whole text. */
+    public String write() {
+        byKind();
+        goals();
+        details();
+        return text.toString();
+    }
+
+    private void byKind() {
+        line(
+                "%-20s %5s %5s %5s %6s %5s %5s %5s %8s  %s",
+                "kind", "req", "found", "late", "missed", "good", "grey", "false", "reopened", "median delay min");
+        kinds.forEach((kind, tally) -> line(
+                "%-20s %5d %5d %5d %6d %5d %5d %5d %8d  %s",
+                kind.word(),
+                tally.required,
+                tally.found,
+                tally.late,
+                tally.missed,
+                tally.good,
+                tally.grey,
+                tally.wrong,
+                tally.reopened,
+                median(tally.delays)));
+    }
+
+    private void goals() {
+        Tally all = new Tally();
+        kinds.values().forEach(all::add);
+        int days = scores.stream()
+                .mapToInt(score -> score.truth().about().trayDays())
+                .sum();
+        line("");
+        line("%d scenarios, %d tray-days, %d without output", scores.size(), days, without);
+        share("required alerts opened in time", all.found, all.required);
+        line("  mean over kinds %.3f, lowest kind %.3f", meanRecall(), lowestRecall());
+        line(
+                "false alarms in 100 tray-days: %.2f (%d); reopened within 30 min: %d",
+                100.0 * all.wrong / Math.max(1, days), all.wrong, all.reopened);
+        List<Score> quiet =
+                scores.stream().filter(score -> score.truth().about().quiet()).toList();
+        share("quiet scenarios clean", count(quiet, score -> score.wrong().isEmpty()), quiet.size());
+        forecasts();
+        uneven();
+        within("missed-watering within 45 min", List.of(AlertKind.MISSED_WATERING), 45);
+        within("mat faults within 30 min of being plain", MAT_FAULTS, 30);
+        line("median delay after it is plain: %s min", median(all.delays));
+    }
+
+    private void forecasts() {
+        List<ForecastError> all =
+                scores.stream().flatMap(score -> score.forecasts().stream()).toList();
+        error("forecast of the dry line, hours off in the median", all);
+        error(
+                "  those 2 to 6 h ahead",
+                all.stream()
+                        .filter(one -> one.leadHours() >= 2 && one.leadHours() <= 6)
+                        .toList());
+        share("  truth inside the 80 % interval", count(all, ForecastError::inside), all.size());
+    }
+
+    private void error(String what, List<ForecastError> errors) {
+        List<Double> off =
+                errors.stream().map(error -> Math.abs(error.errorHours())).toList();
+        line("%s: %s, n %d", what, median(off), errors.size());
+    }
+
+    /** Of the tray's uneven dryings, those opened before the zone named reaches its dry line. */
+    private void uneven() {
+        int required = 0;
+        int early = 0;
+        for (Score score : scores) {
+            for (Answer answer : score.answers()) {
+                if (answer.episode().kinds().get(0) == AlertKind.UNEVEN_DRYING) {
+                    required++;
+                    AlertLine alert = answer.alert();
+                    early += alert != null
+                                    && score.crossing(alert)
+                                            .map(alert.opened()::isBefore)
+                                            .orElse(true)
+                            ? 1
+                            : 0;
+                }
+            }
+        }
+        share("uneven-drying, right zone, before its dry line", early, required);
+    }
+
+    private void within(String what, List<AlertKind> wanted, int minutes) {
+        List<Answer> answers = scores.stream()
+                .flatMap(score -> score.answers().stream())
+                .filter(answer -> wanted.contains(answer.episode().kinds().get(0)))
+                .toList();
+        share(what, count(answers, answer -> soon(answer, minutes)), answers.size());
+    }
+
+    private static boolean soon(Answer answer, int minutes) {
+        AlertLine alert = answer.alert();
+        return alert != null && Score.minutes(answer.episode().from(), alert.opened()) <= minutes;
+    }
+
+    private void details() {
+        line("");
+        for (Score score : scores) {
+            String name = score.truth().about().scenario();
+            score.answers().stream()
+                    .filter(answer -> answer.fate() != Fate.FOUND)
+                    .forEach(answer -> line(
+                            "%s %s: %s %s %s, due %s to %s",
+                            answer.fate().name().toLowerCase(Locale.ROOT),
+                            name,
+                            answer.episode().kinds().get(0).word(),
+                            answer.episode().where().places(),
+                            answer.episode().where().zones(),
+                            answer.episode().earliest(),
+                            answer.episode().latest()));
+            score.wrong()
+                    .forEach(alert -> line(
+                            "false %s: %s %s %s at %s",
+                            name,
+                            alert.kind().word(),
+                            alert.place(),
+                            alert.zone().word(),
+                            alert.opened()));
+        }
+    }
+
+    private double meanRecall() {
+        return recalls().stream().mapToDouble(Double::doubleValue).average().orElse(Double.NaN);
+    }
+
+    private double lowestRecall() {
+        return recalls().stream().mapToDouble(Double::doubleValue).min().orElse(Double.NaN);
+    }
+
+    private List<Double> recalls() {
+        var recalls = new ArrayList<Double>();
+        kinds.values().stream()
+                .filter(tally -> tally.required > 0)
+                .forEach(tally -> recalls.add((double) tally.found / tally.required));
+        return recalls;
+    }
+
+    private void share(String what, int hits, int tries) {
+        Bounds bounds = Bounds.ofProportion(hits, tries);
+        line(
+                "%s: %.3f (%d of %d; 95 %% %.3f to %.3f)",
+                what, tries == 0 ? Double.NaN : (double) hits / tries, hits, tries, bounds.low(), bounds.high());
+    }
+
+    private static String median(List<Double> values) {
+        Bounds bounds = Bounds.ofMedian(values);
+        double median =
+                Bounds.median(values.stream().mapToDouble(Double::doubleValue).toArray());
+        return values.isEmpty()
+                ? "-"
+                : String.format(Locale.ROOT, "%.2f (95 %% %.2f to %.2f)", median, bounds.low(), bounds.high());
+    }
+
+    private static <T> int count(List<T> of, Predicate<T> those) {
+        return (int) of.stream().filter(those).count();
+    }
+
+    private void line(String format, Object... values) {
+        text.append(String.format(Locale.ROOT, format, values)).append('\n');
+    }
+
+    /**
+     * Prints the table of {@code SCENARIOS/NAME/truth.json} against {@code RESULTS/NAME.jsonl}.
+     *
+     * @throws IllegalArgumentException when not called with two folders
+     */
+    public static void main(String[] args) throws java.io.IOException {
+        if (args.length != 2) {
+            throw new IllegalArgumentException("SCENARIOS RESULTS");
+        }
+        var scores = new ArrayList<Score>();
+        int without = 0;
+        try (var folders = Files.list(Path.of(args[0]))) {
+            for (Path folder : folders.filter(each -> Files.exists(each.resolve("truth.json")))
+                    .sorted()
+                    .toList()) {
+                Path result = Path.of(args[1]).resolve(folder.getFileName() + ".jsonl");
+                without += Files.exists(result) ? 0 : 1;
+                List<AlertLine> alerts = Files.exists(result) ? AlertLine.read(result) : List.of();
+                scores.add(new Score(TruthReading.read(folder.resolve("truth.json")), alerts));
+            }
+        }
+        System.out.print(new ScoreTable(scores, without).write());
+    }
+}
