@@ -15,6 +15,7 @@ import traytender.dashboard.program.ProgramException;
 import traytender.ingest.broker.BrokerException;
 import traytender.ingest.file.ImportException;
 import traytender.ingest.intake.IntakeException;
+import traytender.ingest.mqtt.LinkException;
 import traytender.ingest.store.StoreException;
 
 /** Turns what a command threw into lines for the grower and an exit status. */
@@ -49,6 +50,7 @@ final class FailureReport implements IExecutionExceptionHandler {
                 || failure instanceof ImportException
                 || failure instanceof IntakeException
                 || failure instanceof BrokerException
+                || failure instanceof LinkException
                 || failure instanceof UncheckedIOException;
     }
 }

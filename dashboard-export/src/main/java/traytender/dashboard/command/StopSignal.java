@@ -3,7 +3,6 @@ package traytender.dashboard.command;
 import java.util.concurrent.CountDownLatch;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
-import traytender.dashboard.program.Program;
 
 /** Keeps a program running until a signal (SIGTERM, SIGINT) asks it to stop, and stops it cleanly then, with status 0. */
 final class StopSignal {
@@ -16,24 +15,23 @@ final class StopSignal {
      *
      * @param ready what to do once the signal is listened for
      */
-    static void await(Program program, Runnable ready) {
+    static void await(AutoCloseable program, Runnable ready) {
         Runtime.getRuntime().addShutdownHook(new Thread(() -> stop(program), "stop"));
         ready.run();
         try {
             new CountDownLatch(1).await();
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
-            program.close();
         }
     }
 
     /** A clean stop is a success, but Java's own status after a signal is 128 and the signal's number: so the hook ends the process. */
-    private static void stop(Program program) {
+    private static void stop(AutoCloseable program) {
         try {
             program.close();
             log.info("Stopped");
             Runtime.getRuntime().halt(0);
-        } catch (RuntimeException e) {
+        } catch (Exception e) {
             log.error("Stopped, but not cleanly", e);
             Runtime.getRuntime().halt(1);
         }

@@ -26,6 +26,7 @@ import picocli.CommandLine.Spec;
         sortOptions = false,
         subcommands = {
             NewCommand.class,
+            DemoCommand.class,
             RunCommand.class,
             CheckCommand.class,
             ImportCommand.class,

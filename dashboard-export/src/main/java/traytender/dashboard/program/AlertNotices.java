@@ -3,7 +3,8 @@ package traytender.dashboard.program;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.Objects;
-import java.util.function.Predicate;
+import java.util.Set;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import traytender.config.alert.Alert;
 import traytender.config.alert.AlertKind;
@@ -24,17 +25,17 @@ import traytender.rules.AlertChange.What;
 final class AlertNotices {
     private final Site site;
     private final Notices notices;
-    private final Predicate<String> isSeen;
+    private final Supplier<Set<String>> seen;
     private final Map<String, Alert> open = new HashMap<>();
     private @Nullable String call;
 
     /**
-     * @param isSeen whether the grower has seen the alert of that id
+     * @param seen ids of the alerts that the grower has seen
      */
-    AlertNotices(Site site, Notices notices, Predicate<String> isSeen) {
+    AlertNotices(Site site, Notices notices, Supplier<Set<String>> seen) {
         this.site = site;
         this.notices = notices;
-        this.isSeen = isSeen;
+        this.seen = seen;
     }
 
     /** Says what changed. */
@@ -53,8 +54,9 @@ final class AlertNotices {
 
     /** The most urgent open alert not yet seen: says it again when it has changed. */
     synchronized void call() {
+        Set<String> seenNow = seen.get();
         String word = open.values().stream()
-                .filter(alert -> !isSeen.test(alert.id()))
+                .filter(alert -> !seenNow.contains(alert.id()))
                 .map(Alert::urgency)
                 .filter(urgency -> urgency != Urgency.NOTE)
                 .min(Urgency::compareTo)

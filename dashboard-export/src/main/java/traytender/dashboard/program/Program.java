@@ -58,6 +58,15 @@ public final class Program implements AutoCloseable {
      * @throws RuntimeException of the part that cannot start, with a message for the grower; nothing runs then
      */
     public static Program start(SiteFolder folder, PageSettings settings, Clock clock) {
+        Program program = prepare(folder, settings, clock);
+        // The intake stores what comes while history is still being evaluated; the watch reads it from there.
+        program.takeMessages();
+        program.watch();
+        return program;
+    }
+
+    /** Opens the store, the built-in broker and the page; no message is taken and nothing watched yet. */
+    static Program prepare(SiteFolder folder, PageSettings settings, Clock clock) {
         var program = new Program(folder, clock);
         try {
             program.startParts(settings);
@@ -81,8 +90,7 @@ public final class Program implements AutoCloseable {
         intake = taking;
         var sending = new Notices(taking::publish);
         notices = sending;
-        var alertNotices = new AlertNotices(
-                folder.site(), sending, id -> opened.journal().seenAlerts().contains(id));
+        var alertNotices = new AlertNotices(folder.site(), sending, opened.journal()::seenAlerts);
         var keeper = new AlertKeeper(opened.journal(), change -> tell(alertNotices, change));
         var watching = new Watcher(
                 folder,
@@ -94,13 +102,21 @@ public final class Program implements AutoCloseable {
         watcher = watching;
         page = PageServer.start(
                 new Facts(folder, clock, opened, watching.watch(), taking, listeners, this::health), settings);
-        watching.start();
-        taking.start();
-        sending.start();
         outbox = opened.influxOutbox(folder, Stores.MEANING).orElse(null);
+    }
+
+    /** Begins to take messages and to store them. */
+    void takeMessages() {
+        part(intake).start();
+        part(notices).start();
         if (outbox != null) {
             outbox.start();
         }
+    }
+
+    /** Begins to watch: stored history first, then live. */
+    void watch() {
+        part(watcher).start();
         ScheduledFuture<?> unused = housekeeper.scheduleWithFixedDelay(
                 this::keepHouse, KEEPING_HOUSE.toSeconds(), KEEPING_HOUSE.toSeconds(), TimeUnit.SECONDS);
     }
@@ -134,7 +150,8 @@ public final class Program implements AutoCloseable {
         }
     }
 
-    private Health health() {
+    /** Whether it does its work. */
+    Health health() {
         List<String> causes = new ArrayList<>();
         Watcher watching = part(watcher);
         if (!watching.isLive()) {
@@ -159,6 +176,12 @@ public final class Program implements AutoCloseable {
     /** Whether history is evaluated and messages come. */
     public boolean isWell() {
         return health().isWell();
+    }
+
+    /** How many readings and unassigned messages have come. */
+    long received() {
+        var counts = part(intake).counts();
+        return counts.received() + counts.unassigned();
     }
 
     /** The built-in broker's port for sensors; 0 while there is none. */
