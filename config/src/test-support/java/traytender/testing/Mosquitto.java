@@ -187,6 +187,19 @@ public final class Mosquitto implements AutoCloseable {
         }
     }
 
+    /** Gives it another access list while it runs. */
+    public void changeRules(String rules) {
+        try {
+            Files.writeString(folder.resolve("rules"), rules);
+            var running = process;
+            if (running != null) {
+                run(List.of("/bin/kill", "-HUP", String.valueOf(running.pid())), new byte[0]);
+            }
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
     /** Stops it in good order. */
     public void stop() {
         if (process != null) {

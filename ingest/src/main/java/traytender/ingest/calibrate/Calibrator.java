@@ -1,6 +1,7 @@
 package traytender.ingest.calibrate;
 
 import java.time.Instant;
+import java.util.List;
 import traytender.config.reading.Marks;
 import traytender.config.reading.Reading;
 import traytender.config.site.Calibration;
@@ -15,6 +16,8 @@ public final class Calibrator {
     private static final double POWER_ON = 85;
     /** What common drivers report for a DS18B20-type sensor that does not answer (common practice, no source). */
     private static final double NO_ANSWER = -127;
+    /** The word 07FF of a DS18B20-type sensor, whole and as drivers print it: no measurement gives it (common practice, no source). */
+    private static final List<Double> NO_WORD = List.of(127.9375, 127.94);
     /** Stands for a value beyond every number, since a reading's value is always finite. */
     private static final double BEYOND = 1e9;
 
@@ -49,10 +52,18 @@ public final class Calibrator {
         return calibration instanceof Calibration.Weight ? Quantity.MOISTURE : probe.measures();
     }
 
+    private static boolean isErrorWord(double raw) {
+        return raw == POWER_ON || raw == NO_ANSWER || NO_WORD.contains(raw);
+    }
+
+    /**
+     * Only where the raw value is in C: there a true reading of exactly one of these is rare, and a root zone or a mat at 85 C is
+     * past all advice. A worked-out value that happens to be 85 is believed.
+     */
     private static boolean isSensorError(Quantity measures, Calibration calibration, double raw) {
         boolean isDegrees = calibration instanceof Calibration.None || calibration instanceof Calibration.Offset;
         return switch (measures) {
-            case TEMPERATURE, MAT_SURFACE, AIR_TEMPERATURE -> isDegrees && (raw == POWER_ON || raw == NO_ANSWER);
+            case TEMPERATURE, MAT_SURFACE, AIR_TEMPERATURE -> isDegrees && isErrorWord(raw);
             default -> false;
         };
     }

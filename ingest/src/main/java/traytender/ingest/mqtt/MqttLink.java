@@ -48,13 +48,10 @@ public final class MqttLink implements AutoCloseable {
     private static final long ANSWER_MS = 10_000;
     private static final long FIRST_PAUSE_MS = 500;
     private static final long LONGEST_PAUSE_MS = 15_000;
-    /** After so long without any message the link listens for its own echo. */
-    private static final long QUIET_NANOS = TimeUnit.SECONDS.toNanos(60);
-
-    private static final long ECHO_NANOS = TimeUnit.SECONDS.toNanos(30);
     private static final long LOOK_MS = 1_000;
 
     private final LinkSettings settings;
+    private final Patience patience;
     private final Set<String> topics;
     private final Receiver receiver;
     private final Clock clock;
@@ -75,6 +72,17 @@ public final class MqttLink implements AutoCloseable {
     private volatile LinkState state = new LinkState(false, null);
     private volatile @Nullable MqttAsyncClient client;
 
+    /**
+     * How long quiet is believed.
+     *
+     * @param quietNanos after so long without any message the link listens for its own echo
+     * @param echoNanos how long that may take
+     */
+    record Patience(long quietNanos, long echoNanos) {
+        /** Our choice: a dead connection costs at most a minute and a half. */
+        static final Patience USUAL = new Patience(TimeUnit.SECONDS.toNanos(60), TimeUnit.SECONDS.toNanos(30));
+    }
+
     /** Takes what comes. */
     @FunctionalInterface
     public interface Receiver {
@@ -88,7 +96,12 @@ public final class MqttLink implements AutoCloseable {
      * @param topics what must be heard where the broker does not let the program hear everything
      */
     public MqttLink(LinkSettings settings, Collection<String> topics, Receiver receiver, Clock clock) {
+        this(settings, topics, receiver, clock, Patience.USUAL);
+    }
+
+    MqttLink(LinkSettings settings, Collection<String> topics, Receiver receiver, Clock clock, Patience patience) {
         this.settings = settings;
+        this.patience = patience;
         this.topics = Set.copyOf(topics);
         this.receiver = receiver;
         this.clock = clock;
@@ -268,16 +281,19 @@ public final class MqttLink implements AutoCloseable {
      * first connections show it, and quiet is believed.
      */
     private void watch() throws InterruptedException, MqttException {
-        boolean isAsked = true;
+        // Connecting has asked already; what was heard before does not count as its answer.
+        long heardWhenAsked = echoes > 0 ? lastHeard - 1 : lastHeard;
         while (!closing && !lost) {
             rest(LOOK_MS);
-            long quiet = System.nanoTime() - lastHeard;
-            if (echoes > 0 && quiet < QUIET_NANOS) {
-                isAsked = false;
-            } else if (!isAsked) {
-                isAsked = true;
+            long heard = lastHeard;
+            long quiet = System.nanoTime() - heard;
+            if (quiet < patience.quietNanos()) {
+                continue;
+            }
+            if (heard != heardWhenAsked) {
+                heardWhenAsked = heard;
                 publish(settings.statusTopic(), WATCHING, true);
-            } else if (quiet > QUIET_NANOS + ECHO_NANOS && expectsEcho()) {
+            } else if (quiet > patience.quietNanos() + patience.echoNanos() && expectsEcho()) {
                 throw new LinkException("the connection no longer brings messages", null);
             }
         }

@@ -52,6 +52,26 @@ class CalibratorTest {
         assertThat(value(Quantity.HUMIDITY, SHT3X_HUMIDITY, raw)).isCloseTo(humidity, within(1e-9));
     }
 
+    /** The cubic of Topp, Davis and Annan (1980), whose coefficients give the printed values to their rounding (to 0.1 in both columns). */
+    @ParameterizedTest
+    @CsvFileSource(resources = "topp.csv", numLinesToSkip = 1)
+    void polynomial_followsToppsTable(double permittivity, double percent) {
+        var topp = new Calibration.Polynomial(List.of(-5.3e-2, 2.92e-2, -5.5e-4, 4.3e-6));
+
+        assertThat(100 * value(Quantity.MOISTURE, topp, permittivity)).isCloseTo(percent, within(0.065));
+    }
+
+    /** Frames 02 20 80 AA and 80 65; and the word 0F FF that an odd module sends just below 0 C, which a plain driver shows as 409.5. */
+    @Test
+    void dht22_isTakenAsItsDriverSaysIt_andItsOddWordIsBeyondRange() {
+        var tenths = new Calibration.Polynomial(List.of(0.0, 0.1));
+
+        assertThat(value(Quantity.HUMIDITY, tenths, 0x0220)).isCloseTo(54.4, within(1e-9));
+        assertThat(value(Quantity.AIR_TEMPERATURE, tenths, -(0x80AA & 0x7FFF))).isCloseTo(-17.0, within(1e-9));
+        assertThat(value(Quantity.AIR_TEMPERATURE, tenths, -(0x8065 & 0x7FFF))).isCloseTo(-10.1, within(1e-9));
+        assertThat(read(Quantity.AIR_TEMPERATURE, tenths, 0x0FFF).marks()).isEqualTo(Marks.RANGE);
+    }
+
     @ParameterizedTest
     @CsvFileSource(resources = "ntc-beta.csv", numLinesToSkip = 1)
     void thermistor_followsTheBetaFormula(double ohm, double celsius) {
@@ -109,6 +129,10 @@ class CalibratorTest {
         assertThat(read(Quantity.MAT_SURFACE, new Calibration.Offset(-0.4), -127)
                         .has(Marks.SENSOR_ERROR))
                 .isTrue();
+        assertThat(read(Quantity.TEMPERATURE, new Calibration.None(), 127.94).has(Marks.SENSOR_ERROR))
+                .isTrue();
+        assertThat(read(Quantity.TEMPERATURE, new Calibration.None(), 84.9375).has(Marks.SENSOR_ERROR))
+                .isFalse();
         assertThat(read(Quantity.HUMIDITY, new Calibration.None(), 85).marks()).isEqualTo(Marks.NONE);
     }
 
