@@ -13,7 +13,11 @@ import java.util.Map;
 /** The page's own files. Every view of the page has an address of its own, so that it can be kept, sent or printed. */
 final class WebFiles {
     private static final String FOLDER = "/traytender/dashboard/page/web";
-    private static final String UPLOT = "/META-INF/resources/webjars/uplot/1.6.30/dist";
+    private static final String UPLOT = "/META-INF/resources/webjars/uplot/1.6.30/dist/";
+    /** The chart library's files; one by one, since its jar has no folder entries to serve a folder from. */
+    private static final Map<String, String> UPLOT_FILES =
+            Map.of("uPlot.iife.min.js", "text/javascript; charset=utf-8", "uPlot.min.css", "text/css; charset=utf-8");
+
     /** Addresses of views; all are the same document, which draws what its address names. */
     private static final List<String> VIEWS =
             List.of("/", "/trays", "/trays/{id}", "/nights", "/nights/{date}", "/probes", "/alerts", "/messages");
@@ -21,14 +25,9 @@ final class WebFiles {
     private WebFiles() {}
 
     static void addTo(JavalinConfig config) {
-        add(config, "/web", FOLDER);
-        add(config, "/web/uplot", UPLOT);
-    }
-
-    private static void add(JavalinConfig config, String path, String folder) {
         config.staticFiles.add(files -> {
-            files.hostedPath = path;
-            files.directory = folder;
+            files.hostedPath = "/web";
+            files.directory = FOLDER;
             files.location = Location.CLASSPATH;
             files.headers = Map.of();
         });
@@ -38,16 +37,22 @@ final class WebFiles {
         for (String view : VIEWS) {
             routes.get(view, context -> answer(context, "index.html"));
         }
+        UPLOT_FILES.forEach(
+                (file, type) -> routes.get("/web/uplot/" + file, context -> answer(context, UPLOT + file, type)));
         routes.get("/favicon.ico", context -> context.redirect("/web/icon.svg"));
     }
 
     /** Answers with one of the page's documents. */
     static void answer(Context context, String file) {
-        try (InputStream in = WebFiles.class.getResourceAsStream("web/" + file)) {
+        answer(context, FOLDER + "/" + file, "text/html; charset=utf-8");
+    }
+
+    private static void answer(Context context, String resource, String type) {
+        try (InputStream in = WebFiles.class.getResourceAsStream(resource)) {
             if (in == null) {
-                throw new IllegalStateException(file + " is missing among the page's files");
+                throw new IllegalStateException(resource + " is missing among the page's files");
             }
-            context.contentType("text/html; charset=utf-8").result(in.readAllBytes());
+            context.contentType(type).result(in.readAllBytes());
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

@@ -2,7 +2,7 @@
 import { bench } from "./bench.js";
 import { el } from "./dom.js";
 import { evidence } from "./trace.js";
-import { capital, clock, inScale, lasting, spoken, when, zoneWords } from "./words.js";
+import { capital, clock, inScale, lasting, spoken, when } from "./words.js";
 
 const ORDER = { now: 0, today: 1, note: 2 };
 export const URGENCY = {
@@ -14,30 +14,37 @@ export const URGENCY = {
 /** When an alert must be seen to: its expected time, where it looks ahead, else at once. */
 const due = (alert) => Date.parse(alert.expected ?? alert.opened);
 
+/** Heat that cannot be trusted comes before water: it can hurt people as well as plants. */
+const isHeat = ({ kind, reason }) => Number(kind === "mat-not-stopping" || (kind === "mat-shut-off" && reason === "too-hot"));
+
 /** Alerts in the order in which they are to be seen to. */
 export function inOrder(alerts) {
-  return [...alerts].sort((one, other) => ORDER[one.urgency] - ORDER[other.urgency]
+  return [...alerts].sort((one, other) => ORDER[one.urgency] - ORDER[other.urgency] || isHeat(other) - isHeat(one)
     || due(one) - due(other) || one.id.localeCompare(other.id));
 }
 
 export function alertItem(alert, level = "h3") {
   const tray = bench.trays.find(({ id }) => id === alert.tray);
   const open = !alert.closed;
+  // This kind compares two temperatures: its figures are differences.
+  const apart = alert.kind === "uneven-heat";
   return el("article", { class: `alert ${open ? alert.urgency : "past"}`, "data-alert": alert.id, "data-kind": alert.kind },
     el("p", { class: "sign", "aria-hidden": "true" }, open ? URGENCY[alert.urgency].sign : "✓"),
     el("div", { class: "alert-words" },
-      el(level, {}, inScale(alert.do)),
-      el("p", {}, inScale(alert.says)),
-      el("p", { class: "where" }, ...where(alert, tray), " · ", times(alert)),
+      el(level, {}, place(alert), ": ", inScale(alert.do, apart)),
+      el("p", {}, inScale(alert.says, apart)),
+      el("p", { class: "where" }, [...where(alert, tray), times(alert)].join(" · ")),
       evidence(alert)));
 }
 
+/** The tray or room in front of what is to be done: the hand must know where to go. */
+function place(alert) {
+  return alert.tray ? el("a", { href: `/trays/${encodeURIComponent(alert.tray)}` }, alert.tray) : capital(spoken(alert.room));
+}
+
 function where(alert, tray) {
-  if (!alert.tray) return [capital(spoken(alert.room))];
-  const link = el("a", { href: `/trays/${encodeURIComponent(alert.tray)}` }, alert.tray);
-  const zone = alert.zone && alert.zone !== "tray" ? ` ${zoneWords(alert.zone)}` : "";
-  const stands = tray ? `, ${tray.room}${tray.bench ? `, ${tray.bench} bench` : ""}` : "";
-  return [link, `${zone}${stands}`];
+  if (!tray) return [];
+  return [spoken(tray.room) + (tray.bench ? `, ${spoken(tray.bench)} bench` : "")];
 }
 
 function times(alert) {

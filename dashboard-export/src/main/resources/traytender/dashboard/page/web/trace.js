@@ -2,7 +2,7 @@
 import { readings } from "./ask.js";
 import { el, svg } from "./dom.js";
 import { bench } from "./bench.js";
-import { clock, listed, valueOf, when } from "./words.js";
+import { capital, measuresWords, percent, valueOf, when, zoneWords } from "./words.js";
 
 const HOUR = 3600000;
 /** How much of the time before an alert is shown; our choice. */
@@ -70,11 +70,11 @@ function draw(alert, probes, values, from, to) {
 function caption(alert, probes, values, limit) {
   const told = probes.map((probe, i) => {
     const points = values[i];
-    if (!points.length) return `${probe.id}: nothing heard`;
-    const tell = (value) => valueOf(probe.measures, probe.unit, value);
-    return `${probe.id} from ${tell(points[0][1])} at ${when(points[0][0], bench.now)} to ${
-      tell(points.at(-1)[1])} at ${clock(points.at(-1)[0])}`;
+    const what = capital(measuresWords(probe.measures)) + (probe.at.zone ? ` ${zoneWords(probe.at.zone)}` : "");
+    if (!points.length) return `${what}: nothing heard`;
+    const tell = (value) => (probe.unit === "1" ? percent(value) : valueOf(probe.measures, probe.unit, value));
+    return `${what} ${tell(points[0][1])} at ${when(points[0][0], bench.now)}, ${tell(points.at(-1)[1])} at ${
+      when(points.at(-1)[0], bench.now)}`;
   });
-  const line = limit === null ? "" : `; limit ${valueOf(probes[0].measures, probes[0].unit, limit)}`;
-  return `${listed(told)}${line}.`;
+  return `${told.join("; ")}.${limit === null ? "" : " Dashed: the limit."}`;
 }

@@ -112,8 +112,10 @@ export function listed(names) {
   return `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
 }
 
-/** The text, with temperatures in C told in the site's scale where that is F. */
-export function inScale(text) {
-  if (site.temperature !== "F") return text;
-  return text.replace(/(-?\d+(?:\.\d+)?) ?°?C\b/g, (all, number) => degrees(Number(number)));
+const TEMPERATURE = /(-?\d+(?:\.\d+)?) ?°?C\b( warmer| colder| cooler|\/h| an hour)?/g;
+
+/** The text, with temperatures in C told in the site's scale; apart says that they are all differences. */
+export function inScale(text, apart = false) {
+  return text.replace(TEMPERATURE, (all, number, then = "") =>
+    (apart || then ? degreesApart(Number(number)) : degrees(Number(number))) + then);
 }

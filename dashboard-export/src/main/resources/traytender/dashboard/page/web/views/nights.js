@@ -8,6 +8,8 @@ import { clock, dateOf, degrees, degreesApart, hours, listed, scaled, theSite, w
 const DAY = 86400000;
 const HOUR = 3600000;
 const POINTS = 300;
+/** How near to the traces a limit is drawn, in C; our choice. */
+const NEAR = 2;
 const SHOWN = ["air-temperature", "temperature", "mat-surface"];
 
 export function nightsView({ date, go }) {
@@ -26,7 +28,8 @@ async function load(state) {
 
 function draw(state) {
   const { night } = state;
-  const rooms = [...new Set(state.probes.map(({ room }) => room ?? "mats"))];
+  const coldestFirst = [...state.probes].sort((one, other) => one.lowest - other.lowest);
+  const rooms = [...new Set(coldestFirst.map(({ room }) => room ?? "mats"))];
   return [
     el("h1", {}, "Nights"),
     dates(state),
@@ -60,7 +63,7 @@ function nightSentence(state) {
   const beyond = outside.map(({ probe, below, above }) => `${probe} ${listed([
     below?.hours > 0 && `${hours(below.hours)} below ${degrees(below.limit)}`,
     above?.hours > 0 && `${hours(above.hours)} above ${degrees(above.limit)}`].filter(Boolean))}`);
-  return `Lowest ${airs.length ? "air" : ""} temperature: ${degrees(coldest.lowest)} in ${place} at ${
+  return `Lowest ${airs.length ? "air " : ""}temperature: ${degrees(coldest.lowest)} in ${place} at ${
     clock(coldest.lowestAt)}. ${beyond.length ? `Outside the limits: ${beyond.join("; ")}.` : "All stayed within their limits."}`;
 }
 
@@ -68,13 +71,15 @@ function roomChart(state, room) {
   const mine = state.probes.map((probe, i) => ({ ...probe, points: state.traces[i] }))
     .filter((probe) => (probe.room ?? "mats") === room);
   const every = (id) => bench.probes.find((probe) => probe.id === id)?.every === "PT1M" ? 60000 : 300000;
-  const limits = new Map();
-  for (const { below, above } of mine) {
-    if (below) limits.set(`low${below.limit}`, { value: below.limit, name: "lower limit" });
-    if (above) limits.set(`high${above.limit}`, { value: above.limit, name: "upper limit" });
-  }
   const lowest = mine.reduce((one, other) => (other.lowest < one.lowest ? other : one));
   const highest = mine.reduce((one, other) => (other.highest > one.highest ? other : one));
+  // Only the limits that were passed or came near: a room has many, and the others would flatten the traces.
+  const near = ({ limit }) => limit > lowest.lowest - NEAR && limit < highest.highest + NEAR;
+  const limits = new Map();
+  for (const { below, above } of mine) {
+    if (below && near(below)) limits.set(`low${below.limit}`, { value: below.limit, name: "too cold below" });
+    if (above && above.hours > 0 && near(above)) limits.set(`high${above.limit}`, { value: above.limit, name: "too warm above" });
+  }
   return chartFigure({
     title: `Temperatures in ${room}`, now: bench.now, from: state.from, to: state.to,
     sentence: `Lowest ${degrees(lowest.lowest)} (${lowest.probe}, ${clock(lowest.lowestAt)}), highest ${

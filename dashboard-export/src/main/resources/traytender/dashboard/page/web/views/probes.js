@@ -20,12 +20,12 @@ function draw() {
   return [el("h1", {}, "Probes"),
     el("p", { class: "lead" }, `${probes.length} probes: ${probes.length - troubled - waiting} well${
       troubled ? `, ${troubled} in trouble` : ""}${waiting ? `, ${waiting} not heard yet` : ""}.`),
-    table("Every probe's last word", ["Probe", "How it is", "Measures", "Where", "Last value", "Heard", "Raw", "Topic"],
+    table("Every probe's last word", ["Probe", "How it is", "Last value", "Heard", "Measures", "Where", "Raw", "Topic"],
       probes.map((probe) => [
         probe.id, el("span", { class: rank(probe) === 0 ? "wrong" : "" }, HEALTH[probe.health] ?? probe.health),
-        capital(measuresWords(probe.measures)), placeWords(probe.at),
         probe.last ? valueOf(probe.measures, probe.unit, probe.last.value) + (probe.last.marks.length ? ` (${probe.last.marks.join(", ")})` : "") : "—",
         probe.last ? `${lasting(bench.now - Date.parse(probe.last.time))} ago` : "never",
+        capital(measuresWords(probe.measures)), placeWords(probe.at),
         probe.last ? String(probe.last.raw) : "—", el("code", {}, probe.topic),
       ]))];
 }

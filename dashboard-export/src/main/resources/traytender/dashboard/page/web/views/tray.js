@@ -72,10 +72,10 @@ function wateredWords(tray) {
 function zoneTable(tray) {
   const rows = tray.zones.map((zone) => [
     capital(zoneWords(zone.zone)) + (zone.trusted ? "" : " (probe in doubt)"),
-    zone.moisture === null ? "—" : `${percent(zone.moisture)} ± ${percent(zone.spread)}`,
+    zone.moisture === null ? "—" : `${percent(zone.moisture)} ± ${(zone.spread * 100).toFixed(1)} %`,
     `${percent(zone.dryLine)} to ${percent(zone.wetLine)}`,
     zone.rate === null ? "—" : `${(zone.rate * 100).toFixed(1)} ± ${(zone.rateError * 100).toFixed(1)} %/h`,
-    zone.expected ? `about ${when(zone.expected, bench.now)}` : zone.moisture !== null && zone.moisture < zone.dryLine ? "dry now" : "—",
+    zone.moisture !== null && zone.moisture < zone.dryLine ? "dry now" : zone.expected ? `about ${when(zone.expected, bench.now)}` : "—",
     degrees(zone.temperature),
   ]);
   return table("Zones with a probe", ["Zone", "Moisture", "Right between", "Loses", "Dry by", "Root zone"], rows);
@@ -111,12 +111,10 @@ function series(traces) {
 function moistureChart(state) {
   const { tray } = state;
   const lines = series(state.traces.filter(({ probe }) => probe.unit === "1"));
-  const dry = Math.max(...tray.zones.map((zone) => zone.dryLine ?? 0));
-  const wet = Math.min(...tray.zones.map((zone) => zone.wetLine ?? 2));
   const horizon = bench.now + Math.min(24, state.span / 4) * HOUR;
   const fans = lines.map(({ probe }, i) => {
     const zone = tray.zones.find((one) => one.zone === probe.at.zone);
-    if (!zone?.expected || zone.moisture === null || Date.parse(zone.earliest) > horizon) return null;
+    if (!zone?.expected || zone.moisture === null || zone.moisture < zone.dryLine || Date.parse(zone.earliest) > horizon) return null;
     return { series: i, from: bench.now, value: zone.moisture, to: zone.dryLine,
       earliest: Date.parse(zone.earliest), latest: Date.parse(zone.latest) };
   }).filter(Boolean);
@@ -124,9 +122,14 @@ function moistureChart(state) {
   return chartFigure({
     title: "Moisture", sentence: moistureSentence(tray), now: bench.now, from: state.from, to, series: lines,
     unit: { tell: percent, label: (value) => `${Math.round(value * 100)} %` },
-    lines: [...(dry > 0 ? [{ value: dry, name: "dry line" }] : []), ...(wet < 2 ? [{ value: wet, name: "wet line" }] : [])],
+    lines: [...moistureLines(tray, "dryLine", "dry line"), ...moistureLines(tray, "wetLine", "wet line")],
     marks: waterings(state), fans, spans: [], low: 0.3, high: 1,
   });
+}
+
+/** The lines of all zones, each once: two sowings at two stages have two. */
+function moistureLines(tray, key, name) {
+  return [...new Set(tray.zones.map((zone) => zone[key]).filter((value) => value !== null))].map((value) => ({ value, name }));
 }
 
 function waterings(state) {

@@ -1,0 +1,289 @@
+package traytender.dashboard.page;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.CopyOnWriteArrayList;
+import java.util.function.Consumer;
+import traytender.config.alert.Alert;
+import traytender.config.alert.AlertKind;
+import traytender.config.alert.ShutOffReason;
+import traytender.config.alert.Urgency;
+import traytender.config.crop.Stage;
+import traytender.config.folder.SiteFolder;
+import traytender.config.folder.SiteReader;
+import traytender.config.journal.EntryKind;
+import traytender.config.journal.Growing;
+import traytender.config.journal.JournalEntry;
+import traytender.config.reading.Marks;
+import traytender.config.reading.Reading;
+import traytender.config.site.Cell;
+import traytender.config.site.Probe;
+import traytender.config.site.Site;
+import traytender.config.site.Sowing;
+import traytender.config.site.Tray;
+import traytender.config.site.Zone;
+import traytender.rules.night.NightReport;
+import traytender.rules.night.Nights;
+import traytender.rules.view.CellEstimate;
+import traytender.rules.view.MatView;
+import traytender.rules.view.ProbeHealth;
+import traytender.rules.view.ProbeView;
+import traytender.rules.view.RoomView;
+import traytender.rules.view.SowingView;
+import traytender.rules.view.TrayView;
+import traytender.rules.view.ZoneView;
+
+/** A small bench whose every answer is known: one tray of 2 x 4 cells on a mat, read from a real site file. */
+final class BenchFixture implements BenchFacts {
+    static final Instant NOW = Instant.parse("2026-03-14T12:00:00Z");
+
+    private static final String SITE = """
+            site: Alder Lane Nursery
+            timezone: Europe/Dublin
+            location: {latitude: 53.35, longitude: -6.26}
+            rooms:
+              - {id: propagation, kind: indoors, light: "06:00-22:00"}
+            mats:
+              - {id: mat-1, room: propagation, thermostat: own}
+            trays:
+              - id: T01
+                room: propagation
+                bench: north
+                mat: mat-1
+                cells: {rows: 2, columns: 4}
+                medium: peat-perlite
+                stage: seedling
+                sowings:
+                  - {rows: 1-2, crop: tomato, variety: Copper Lantern}
+            probes:
+              - id: T01-moisture
+                measures: moisture
+                at: {tray: T01, row: 1, column: 1}
+                message: {topic: alder/T01, format: json, value: /soil}
+                calibration: {dry: 2900, wet: 1300}
+                every: PT1M
+              - id: propagation-air
+                measures: air-temperature
+                at: {room: propagation}
+                message: {topic: alder/propagation, format: json, value: /air}
+            messages:
+              broker: built-in
+            """;
+
+    final List<Alert> alerts = new CopyOnWriteArrayList<>();
+    final List<Consumer<Change>> listeners = new CopyOnWriteArrayList<>();
+    volatile Health health = new Health(List.of());
+    private final SiteFolder folder;
+
+    private BenchFixture(SiteFolder folder) {
+        this.folder = folder;
+        alerts.add(dry("a1", Urgency.TODAY, NOW.minusSeconds(600)));
+        alerts.add(new Alert(
+                "a2",
+                AlertKind.MAT_SHUT_OFF,
+                "T01",
+                null,
+                Zone.TRAY,
+                Urgency.NOW,
+                NOW.minusSeconds(900),
+                null,
+                ShutOffReason.TOO_HOT,
+                35.5,
+                35,
+                "Cel",
+                List.of("T01-moisture"),
+                "Copper Lantern",
+                "T01 is at 35.5 C.",
+                "Unplug the mat.",
+                null));
+        alerts.add(new Alert(
+                "a3",
+                AlertKind.LIGHT_OUT,
+                null,
+                "propagation",
+                null,
+                Urgency.NOTE,
+                NOW.minusSeconds(7200),
+                NOW.minusSeconds(3600),
+                null,
+                Double.NaN,
+                Double.NaN,
+                "1",
+                List.of(),
+                null,
+                "It was dark.",
+                "Look.",
+                null));
+    }
+
+    static BenchFixture in(Path folder) throws IOException {
+        Files.writeString(folder.resolve("site.yaml"), SITE);
+        return new BenchFixture(SiteReader.read(folder));
+    }
+
+    static Alert dry(String id, Urgency urgency, Instant opened) {
+        var forecast = new Alert.Forecast(NOW.plusSeconds(3600), NOW.plusSeconds(3000), NOW.plusSeconds(4200));
+        return new Alert(
+                id,
+                AlertKind.DRYING_SOON,
+                "T01",
+                null,
+                Zone.CORNER_FRONT_LEFT,
+                urgency,
+                opened,
+                null,
+                null,
+                0.5,
+                0.45,
+                "1",
+                List.of("T01-moisture"),
+                "Copper Lantern",
+                "Front left corner of T01 is at 50 %.",
+                "Water it by 13:00.",
+                forecast);
+    }
+
+    void open(Alert alert) {
+        alerts.add(alert);
+        listeners.forEach(listener -> listener.accept(Change.ALERTS));
+    }
+
+    @Override
+    public Site site() {
+        return folder.site();
+    }
+
+    @Override
+    public Instant now() {
+        return NOW;
+    }
+
+    @Override
+    public List<TrayView> trays() {
+        Tray tray = site().trays().get(0);
+        Sowing sowing = tray.sowings().get(0);
+        var limits = folder.crops().get("tomato").limits(Stage.SEEDLING);
+        var zone = new ZoneView(
+                Zone.CORNER_FRONT_LEFT,
+                0.5,
+                0.01,
+                0.02,
+                0.001,
+                new Alert.Forecast(NOW.plusSeconds(3600), NOW.plusSeconds(3000), NOW.plusSeconds(4200)),
+                0.45,
+                0.95,
+                Double.NaN,
+                List.of("T01-moisture"),
+                true);
+        List<CellEstimate> estimates = new ArrayList<>();
+        for (int row = 1; row <= 2; row++) {
+            for (int column = 1; column <= 4; column++) {
+                var cell = new Cell(row, column);
+                double moisture = column == 4 ? Double.NaN : 0.3 + 0.2 * column;
+                estimates.add(new CellEstimate(cell, Zone.of(cell, tray.cells()), moisture, 0.05));
+            }
+        }
+        return List.of(new TrayView(
+                "T01",
+                "propagation",
+                "north",
+                "mat-1",
+                tray.cells(),
+                tray.medium(),
+                List.of(new SowingView(sowing, Stage.SEEDLING, Instant.MIN, limits)),
+                List.of(zone),
+                estimates,
+                NOW.minus(Duration.ofHours(20)),
+                0.7,
+                NOW));
+    }
+
+    @Override
+    public List<RoomView> rooms() {
+        return List.of(new RoomView("propagation", 21.5, Double.NaN, 1));
+    }
+
+    @Override
+    public List<MatView> mats() {
+        return List.of(new MatView("mat-1", MatView.State.HEATING, true));
+    }
+
+    @Override
+    public List<ProbeView> probes() {
+        return List.of(
+                new ProbeView(site().probes().get(0), reading("T01-moisture", NOW, 0.5), ProbeHealth.WELL),
+                new ProbeView(site().probes().get(1), null, ProbeHealth.WAITING));
+    }
+
+    @Override
+    public List<Alert> alerts(AlertChoice choice) {
+        return alerts.stream()
+                .filter(alert -> choice == AlertChoice.ALL || alert.isOpen())
+                .toList();
+    }
+
+    /** A reading every minute of the day before now, falling, the last one clamped; nothing from the air. */
+    @Override
+    public List<Reading> readings(Probe probe, Instant from, Instant to) {
+        if (!probe.id().equals("T01-moisture")) {
+            return List.of();
+        }
+        List<Reading> readings = new ArrayList<>();
+        for (int minute = 1439; minute >= 0; minute--) {
+            Instant time = NOW.minusSeconds(60L * minute);
+            if (!time.isBefore(from) && time.isBefore(to)) {
+                readings.add(reading(probe.id(), time, 0.5 + minute / 10_000.0));
+            }
+        }
+        return readings;
+    }
+
+    private static Reading reading(String probe, Instant time, double value) {
+        return new Reading(probe, time.toEpochMilli(), value, 2100, time.equals(NOW) ? Marks.CLAMPED : Marks.NONE);
+    }
+
+    @Override
+    public List<JournalEntry> journal(String tray) {
+        return List.of(new JournalEntry(
+                NOW.minus(Duration.ofHours(20)), "T01", EntryKind.WATERED, Map.of("zones", "centre"), "in a hurry"));
+    }
+
+    @Override
+    public NightReport night(LocalDate date) {
+        Growing growing = Growing.of(site(), folder.crops(), List.of());
+        return Nights.report(site(), growing, date, probe -> readings(probe, Instant.EPOCH, NOW.plusSeconds(1)));
+    }
+
+    @Override
+    public MessageCounts counts() {
+        return new MessageCounts(12, 9, 1, 2, 3, Map.of("not-a-number", 2L));
+    }
+
+    @Override
+    public List<Refusal> refusals() {
+        return List.of(new Refusal("not-a-number", "alder/T01", 2, "<img src=x onerror=alert(1)>", NOW));
+    }
+
+    @Override
+    public List<UnassignedTopic> unassigned() {
+        return List.of(new UnassignedTopic("alder/T09 ünknown", "{\"soil\":1}", 3, NOW));
+    }
+
+    @Override
+    public Health health() {
+        return health;
+    }
+
+    @Override
+    public Subscription listen(Consumer<Change> listener) {
+        listeners.add(listener);
+        return () -> listeners.remove(listener);
+    }
+}

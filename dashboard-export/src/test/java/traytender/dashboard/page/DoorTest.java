@@ -1,0 +1,167 @@
+package traytender.dashboard.page;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.IOException;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.ZoneId;
+import java.time.ZoneOffset;
+import java.util.List;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The page on an address that others can reach. */
+class DoorTest {
+    private static final String PASSWORD = "wet thumbs 7";
+
+    private final HttpClient client = HttpClient.newHttpClient();
+    private final HandClock clock = new HandClock();
+
+    @TempDir
+    Path folder;
+
+    private Path file;
+    private PageServer server;
+
+    @BeforeEach
+    void serve() throws IOException {
+        file = folder.resolve("page.password");
+        Files.writeString(file, PASSWORD + "\n");
+        server = PageServer.start(BenchFixture.in(folder), new PageSettings("0.0.0.0", 0, file), clock);
+    }
+
+    @AfterEach
+    void close() {
+        server.close();
+    }
+
+    @Test
+    void passwordInClear_isReplacedByItsHashThatOnlyTheOwnerReads() throws Exception {
+        assertThat(Files.readString(file)).startsWith("$2a$12$").doesNotContain(PASSWORD);
+        assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(file)))
+                .isEqualTo("rw-------");
+        assertThat(PagePassword.of(file).matches(PASSWORD)).isTrue();
+        assertThat(PagePassword.of(file).matches("wet thumbs 8")).isFalse();
+    }
+
+    @Test
+    void stranger_getsTheLoginAndNothingElse() throws Exception {
+        for (String path : List.of("/", "/trays/T01", "/nights")) {
+            assertThat(get(path, "").statusCode()).as(path).isEqualTo(303);
+        }
+        for (String path : List.of(
+                "/api/v1/trays",
+                "/api/v1/changes",
+                "/api/v1/openapi.json",
+                "/health",
+                "/metrics",
+                "/api/v1/readings?probe=x")) {
+            HttpResponse<String> answer = get(path, "");
+            assertThat(answer.statusCode()).as(path).isEqualTo(401);
+            assertThat(answer.body()).as(path).isEqualTo("{\"error\":\"log in first\"}");
+        }
+        assertThat(get("/login", "").body()).contains("type=\"password\"");
+        assertThat(get("/web/page.css", "").statusCode()).isEqualTo(200);
+        assertThat(get("/web/../api/v1/trays", "").body()).doesNotContain("T01");
+        assertThat(get("/web/%2e%2e/api/v1/trays", "").body()).doesNotContain("T01");
+    }
+
+    @Test
+    void rightPassword_opensWithACookieNoScriptCanReadNorOtherSiteSend() throws Exception {
+        HttpResponse<String> answer = login(PASSWORD);
+
+        String cookie = answer.headers().firstValue("Set-Cookie").orElseThrow();
+        assertThat(cookie).contains("HttpOnly", "SameSite=Strict", "Path=/");
+        assertThat(get("/api/v1/trays", cookie.split(";")[0]).statusCode()).isEqualTo(200);
+        assertThat(get("/api/v1/trays", Door.COOKIE + "=guess").statusCode()).isEqualTo(401);
+    }
+
+    @Test
+    void session_endsAfterAMonth() throws Exception {
+        String cookie =
+                login(PASSWORD).headers().firstValue("Set-Cookie").orElseThrow().split(";")[0];
+
+        clock.go(Sessions.LASTING);
+
+        assertThat(get("/api/v1/trays", cookie).statusCode()).isEqualTo(401);
+    }
+
+    @Test
+    void guesser_waitsLongerEachTimeAndTheRightPasswordWaitsToo() throws Exception {
+        for (int i = 0; i < 4; i++) {
+            assertThat(login("guess " + i).statusCode()).isEqualTo(401);
+        }
+
+        assertThat(login(PASSWORD).statusCode()).isEqualTo(429);
+        clock.go(Duration.ofSeconds(2));
+        assertThat(login("guess").statusCode()).isEqualTo(401);
+        clock.go(Duration.ofSeconds(1));
+        assertThat(login(PASSWORD).statusCode()).isEqualTo(429);
+        clock.go(Duration.ofSeconds(2));
+        assertThat(login(PASSWORD).statusCode()).isEqualTo(303);
+    }
+
+    @Test
+    void openAddressWithoutPassword_isNotServed() {
+        var settings = new PageSettings("0.0.0.0", 0, folder.resolve("none"));
+
+        assertThatThrownBy(() -> PageServer.start(BenchFixture.in(folder), settings))
+                .isInstanceOf(PageException.class)
+                .hasMessageContaining("none")
+                .hasMessageContaining("Maybe");
+    }
+
+    private HttpResponse<String> get(String path, String cookie) throws Exception {
+        HttpRequest request =
+                HttpRequest.newBuilder(at(path)).header("Cookie", cookie).build();
+        return client.send(request, HttpResponse.BodyHandlers.ofString());
+    }
+
+    private HttpResponse<String> login(String password) throws Exception {
+        HttpRequest request = HttpRequest.newBuilder(at("/login"))
+                .header("Content-Type", "application/x-www-form-urlencoded")
+                .POST(HttpRequest.BodyPublishers.ofString("password=" + password.replace(' ', '+')))
+                .build();
+        return client.send(request, HttpResponse.BodyHandlers.ofString());
+    }
+
+    private URI at(String path) {
+        return URI.create("http://127.0.0.1:" + server.address().getPort() + path);
+    }
+
+    /** A clock that moves only by hand. */
+    private static final class HandClock extends Clock {
+        private volatile Instant now = BenchFixture.NOW;
+
+        void go(Duration duration) {
+            now = now.plus(duration);
+        }
+
+        @Override
+        public Instant instant() {
+            return now;
+        }
+
+        @Override
+        public ZoneId getZone() {
+            return ZoneOffset.UTC;
+        }
+
+        @Override
+        public Clock withZone(ZoneId zone) {
+            return this;
+        }
+    }
+}
