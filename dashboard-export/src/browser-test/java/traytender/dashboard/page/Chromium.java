@@ -1,0 +1,56 @@
+package traytender.dashboard.page;
+
+import com.microsoft.playwright.Browser;
+import com.microsoft.playwright.BrowserContext;
+import com.microsoft.playwright.BrowserType;
+import com.microsoft.playwright.Page;
+import com.microsoft.playwright.Playwright;
+import com.microsoft.playwright.options.ColorScheme;
+import java.net.URI;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.CopyOnWriteArrayList;
+
+/** The system's own chromium, and what its pages complained of or asked of others. */
+final class Chromium implements AutoCloseable {
+    private static final Path PROGRAM = Path.of("/usr/bin/chromium");
+
+    /** Console errors and warnings, script errors, and requests to other hosts; empty while all is well. */
+    final List<String> troubles = new CopyOnWriteArrayList<>();
+
+    private final Playwright playwright =
+            Playwright.create(new Playwright.CreateOptions().setEnv(Map.of("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1")));
+    private final Browser browser = playwright
+            .chromium()
+            .launch(new BrowserType.LaunchOptions()
+                    .setExecutablePath(PROGRAM)
+                    .setChromiumSandbox(false)
+                    .setArgs(List.of("--disable-dev-shm-usage", "--disable-gpu", "--disable-background-networking")));
+
+    /** A new page of that size, whose troubles are kept. */
+    Page open(int width, int height, ColorScheme scheme, URI home) {
+        BrowserContext context = browser.newContext(
+                new Browser.NewContextOptions().setViewportSize(width, height).setColorScheme(scheme));
+        Page page = context.newPage();
+        page.onConsoleMessage(message -> {
+            if (message.type().equals("error") || message.type().equals("warning")) {
+                troubles.add("console: " + message.text());
+            }
+        });
+        page.onPageError(error -> troubles.add("script: " + error));
+        page.onRequest(request -> {
+            URI asked = URI.create(request.url());
+            if (!home.getAuthority().equals(asked.getAuthority())) {
+                troubles.add("asked another host: " + request.url());
+            }
+        });
+        return page;
+    }
+
+    @Override
+    public void close() {
+        browser.close();
+        playwright.close();
+    }
+}
