@@ -5,11 +5,14 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.Comparator;
+import java.util.Objects;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import traytender.config.site.Probe;
+import traytender.ingest.decode.Arrival;
+import traytender.ingest.decode.TopicDecoder;
 import traytender.ingest.nursery.probe.SimulatedMessage;
 import traytender.ingest.nursery.probe.SimulatedReading;
 
@@ -66,6 +69,25 @@ class DemoNurseryTest {
         assertThat(last.time()).isBetween(NOW.minusSeconds(3 * 3600 + 1200), NOW.minusSeconds(3 * 3600));
         assertThat(live).isNotEmpty().noneMatch(message -> message.topic().equals("alder/T05/centre"));
         assertThat(live).allMatch(message -> !message.time().isBefore(NOW));
+    }
+
+    @Test
+    void everyMessage_isDecodedToItsReadings() {
+        var decoders = TopicDecoder.of(demo.folder().site());
+
+        for (SimulatedMessage message : demo.history()) {
+            long arrived = message.time().toEpochMilli();
+            var decoded = Objects.requireNonNull(decoders.get(message.topic()))
+                    .decode(message.payload(), new Arrival(arrived, arrived + 300_000, false, 0));
+
+            assertThat(decoded.refusals()).isEmpty();
+            assertThat(decoded.readings())
+                    .extracting(reading -> reading.probe() + " " + reading.timeMs())
+                    .containsExactlyInAnyOrderElementsOf(message.readings().stream()
+                            .map(reading ->
+                                    reading.probe() + " " + reading.time().toEpochMilli())
+                            .toList());
+        }
     }
 
     @Test
