@@ -57,7 +57,7 @@ final class DemoWorld {
                 17,
                 0.62,
                 new LampHours(LocalTime.of(6, 0), LocalTime.of(22, 0)))));
-        world.add(room(new RoomTraits("greenhouse", RoomKind.GREENHOUSE, 24, 13, 0.6, null)));
+        world.add(room(new RoomTraits("greenhouse", RoomKind.GREENHOUSE, 24, 15.5, 0.6, null)));
         world.add(room(new RoomTraits("cold-frame", RoomKind.OUTDOORS, 20, 0, 0.7, null)));
         world.add(new HeatMat(new MatTraits("mat-1", "propagation", 17, 27, 1.2, "T01")));
         world.add(new HeatMat(new MatTraits("mat-2", "propagation", 27, 26, 1.2, "T04")));
@@ -67,13 +67,13 @@ final class DemoWorld {
 
     private void addTrays(World world) {
         // T01 and T02 lie on one mat: T01 over its middle, T02 with its left half.
-        tray(world, "T01", 0.0081, 0.002, 0.05, new Footprint(4.5, 8.5, 4.5, 9, 0.2), 0.86);
+        tray(world, "T01", 0.0085, 0.001, 0.02, new Footprint(4.5, 8.5, 4.5, 9, 0.1), 0.97);
         tray(world, "T02", 0.003, 0.004, 0.1, new Footprint(3.5, 3, 4, 8, 0.2), 0.85);
         tray(world, "T03", 0.004, 0.014, 0.22, null, 0.9);
-        tray(world, "T04", 0.003, 0, 0.08, Footprint.under(new Cells(6, 12), 0.35), 0.85);
-        tray(world, "T05", 0.004, 0.02, 0.12, null, 0.7);
-        tray(world, "T06", 0.004, 0.02, 0.2, null, 0.8);
-        tray(world, "T07", 0.006, 0.03, 0.15, null, 0.8);
+        tray(world, "T04", 0.003, 0, 0.08, Footprint.under(new Cells(6, 12), 0.5), 0.85);
+        tray(world, "T05", 0.005, 0.014, 0.12, null, 0.7);
+        tray(world, "T06", 0.005, 0.013, 0.2, null, 0.8);
+        tray(world, "T07", 0.01, 0.018, 0.15, null, 0.8);
     }
 
     private void tray(
@@ -106,7 +106,7 @@ final class DemoWorld {
     private Sky sky() {
         Location place = Objects.requireNonNull(site.location(), "the demo's site has a location");
         var lastEvening = now.atZone(site.timezone()).toLocalDate().minusDays(1);
-        var traits = new SkyTraits(place, site.timezone(), 7.5, 3.2, 1, 0.72, Map.of(lastEvening, 6.5));
+        var traits = new SkyTraits(place, site.timezone(), 11.5, 2.8, 0.5, 0.6, Map.of(lastEvening, 10.5));
         return new Sky(traits, noise.of("sky"));
     }
 

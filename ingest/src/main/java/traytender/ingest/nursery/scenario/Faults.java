@@ -58,6 +58,7 @@ final class Faults {
                 lastWatering(1);
             }
             case DRY_EDGES -> {
+                first.canopy = draft.between(0.014, 0.022);
                 first.edgeFlow = draft.between(0.25, 0.5);
                 lastWatering(1);
             }
@@ -260,7 +261,8 @@ final class Faults {
         };
         draft.fault(probe, fault);
         if (draft.kind == ScenarioKind.LATE_BATCHES) {
-            lastWatering(1);
+            first.canopy = draft.between(0.017, 0.022);
+            lastWatering(0);
         }
     }
 
