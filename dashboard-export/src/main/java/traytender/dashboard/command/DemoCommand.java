@@ -1,6 +1,8 @@
 package traytender.dashboard.command;
 
+import java.net.URI;
 import java.nio.file.Path;
+import java.time.Clock;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -38,21 +40,29 @@ final class DemoCommand implements Runnable {
         var out = Objects.requireNonNull(spec).commandLine().getOut();
         var folder = site == null ? DemoFolder.temporary() : DemoFolder.named(site);
         out.println("Alder Lane Nursery is being made up in " + folder.path());
-        Demo demo;
+        Clock clock = Objects.requireNonNull(parent).clock();
+        UntilStopped.run(() -> start(folder, clock), demo -> out.println("The page is at " + demo.page()));
+    }
+
+    /** The demo and the folder it is in, stopped together. */
+    private record Running(Demo demo, DemoFolder folder) implements AutoCloseable {
+        URI page() {
+            return demo.program().page();
+        }
+
+        @Override
+        public void close() {
+            demo.close();
+            folder.close();
+        }
+    }
+
+    private Running start(DemoFolder folder, Clock clock) {
         try {
-            demo = Demo.start(
-                    folder.path(),
-                    page::settings,
-                    Objects.requireNonNull(parent).clock());
+            return new Running(Demo.start(folder.path(), page::settings, clock), folder);
         } catch (RuntimeException e) {
             folder.close();
             throw e;
         }
-        StopSignal.await(
-                () -> {
-                    demo.close();
-                    folder.close();
-                },
-                () -> out.println("The page is at " + demo.program().page()));
     }
 }

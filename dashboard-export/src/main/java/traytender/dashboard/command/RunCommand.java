@@ -17,7 +17,8 @@ final class RunCommand extends SiteCommand {
     @Override
     public void run() {
         SiteFolder folder = readSite();
-        Program program = Program.start(folder, page.settings(folder), clock());
-        StopSignal.await(program, () -> out().println("The page is at " + program.page()));
+        UntilStopped.run(
+                () -> Program.start(folder, page.settings(folder), clock()),
+                program -> out().println("The page is at " + program.page()));
     }
 }
