@@ -26,9 +26,7 @@ final class TrayWords {
             case CENTRE_OVERHEATING -> {
                 says = "Root zone in the " + tray.hottestZone.spoken() + " of " + tray.tray + " is at "
                         + degrees(tray.hottest) + ", limit " + degrees(tray.rootHot) + ".";
-                does = tray.mat == null || tray.matResting
-                        ? "The mat is not the cause: shade the tray and give it air. Check its water."
-                        : "Turn the mat down, give air, check the tray's water." + neighbours(tray);
+                does = overheatingDoes(tray);
             }
             case UNEVEN_HEAT -> {
                 says = "Centre of " + tray.tray + " is " + difference(tray.centreOverEdge)
@@ -63,6 +61,17 @@ final class TrayWords {
             default -> throw new IllegalArgumentException("no words for " + finding.kind());
         }
         return new Text(says, does, tray.rootProbes, tray.sowing, null);
+    }
+
+    private static String overheatingDoes(TrayFacts tray) {
+        if (tray.mat == null) {
+            return "Shade the tray and give it air. Check its water.";
+        }
+        if (!tray.matResting) {
+            return "Turn the mat down, give air, check the tray's water." + neighbours(tray);
+        }
+        return "The mat is said to rest: shade the tray and give it air, and check its water. If the mat feels warm, "
+                + "unplug it with dry hands.";
     }
 
     private String shutOffSays(@org.jspecify.annotations.Nullable ShutOffReason reason, TrayFacts tray) {

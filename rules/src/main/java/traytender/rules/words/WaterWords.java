@@ -31,8 +31,8 @@ final class WaterWords {
         Alert.@Nullable Forecast forecast = null;
         switch (finding.kind()) {
             case DRY -> {
-                says = where + " is at " + Words.percent(place.moisture) + ", dry line " + Words.percent(place.dryLine)
-                        + ".";
+                says = where + " is at " + Words.percentBelow(place.moisture, place.dryLine) + ", dry line "
+                        + Words.percent(place.dryLine) + ".";
                 does = dry(place);
             }
             case DRYING_SOON -> {

@@ -64,6 +64,12 @@ public final class Words implements AlertBook.Words {
         return Math.round(100 * moisture) + " %";
     }
 
+    /** A moisture as percent; "just under" its line where rounding would show the two alike. */
+    static String percentBelow(double moisture, double line) {
+        boolean looksAlike = moisture < line && percent(moisture).equals(percent(line));
+        return looksAlike ? "just under " + percent(line) : percent(moisture);
+    }
+
     /** A temperature as the site shows it, with one decimal. */
     static String degrees(Site site, double celsius) {
         return site.fahrenheit()
