@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.function.Consumer;
 
 /**
  * Writes drawn scenarios: {@code ScenarioWriter OUT [--count N] [--seeds tuning|grading] [--only KIND,KIND]}. Tuning and grading seeds never meet.
@@ -30,12 +31,17 @@ public final class ScenarioWriter {
         Path out = Files.createDirectories(Path.of(given.get(0)));
         int count = Integer.parseInt(option(given, "--count", "33"));
         String seeds = option(given, "--seeds", "tuning");
-        write(out, count, seeds, kinds(option(given, "--only", "")));
+        write(out, count, seeds, kinds(option(given, "--only", "")), scenario -> {});
         System.out.println(count + " scenarios with " + seeds + " seeds written to " + out);
     }
 
-    /** Writes scenarios {@code 0} to {@code count - 1} of a set of seeds. */
-    static void write(Path out, int count, String seeds, List<ScenarioKind> kinds) {
+    /**
+     * Writes scenarios {@code 0} to {@code count - 1} of a set of seeds, giving each to {@code written} as it is done.
+     *
+     * @param seeds {@code tuning} or {@code grading}
+     * @throws IllegalArgumentException when the seeds have another name
+     */
+    public static void write(Path out, int count, String seeds, List<ScenarioKind> kinds, Consumer<Scenario> written) {
         long base = switch (seeds) {
             case "tuning" -> TUNING;
             case "grading" -> GRADING;
@@ -44,7 +50,7 @@ public final class ScenarioWriter {
         for (int i = 0; i < count; i++) {
             ScenarioKind kind = kinds.get(i % kinds.size());
             String name = String.format(Locale.ROOT, "%s-%02d", kind.word(), i / kinds.size() + 1);
-            Scenario.write(out, name, kind, base + 1000L * kind.ordinal() + i / kinds.size());
+            written.accept(Scenario.write(out, name, kind, base + 1000L * kind.ordinal() + i / kinds.size()));
         }
     }
 

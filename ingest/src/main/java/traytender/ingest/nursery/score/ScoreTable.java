@@ -17,6 +17,15 @@ import traytender.ingest.nursery.score.Score.ForecastError;
 public final class ScoreTable {
     private static final List<AlertKind> MAT_FAULTS = List.of(AlertKind.MAT_NOT_HEATING, AlertKind.MAT_NOT_STOPPING);
 
+    private static final List<AlertKind> LASTING = List.of(
+            AlertKind.DRY,
+            AlertKind.CENTRE_OVERHEATING,
+            AlertKind.UNEVEN_HEAT,
+            AlertKind.ROOT_COLD,
+            AlertKind.NIGHT_COLD,
+            AlertKind.AIR_HOT,
+            AlertKind.LIGHT_OUT);
+
     private final List<Score> scores;
     private final int without;
     private final Map<AlertKind, Tally> kinds = new EnumMap<>(AlertKind.class);
@@ -81,7 +90,9 @@ public final class ScoreTable {
         uneven();
         within("missed-watering within 45 min", List.of(AlertKind.MISSED_WATERING), 45);
         within("mat faults within 30 min of being plain", MAT_FAULTS, 30);
-        line("median delay after it is plain: %s min", median(all.delays));
+        Tally lasting = new Tally();
+        LASTING.forEach(kind -> lasting.add(kinds.getOrDefault(kind, new Tally())));
+        line("median delay after it is plain, of kinds with lasting-minutes: %s min", median(lasting.delays));
     }
 
     private void forecasts() {
@@ -179,10 +190,14 @@ public final class ScoreTable {
     }
 
     private void share(String what, int hits, int tries) {
+        if (tries == 0) {
+            line("%s: none to tell by", what);
+            return;
+        }
         Bounds bounds = Bounds.ofProportion(hits, tries);
         line(
                 "%s: %.3f (%d of %d; 95 %% %.3f to %.3f)",
-                what, tries == 0 ? Double.NaN : (double) hits / tries, hits, tries, bounds.low(), bounds.high());
+                what, (double) hits / tries, hits, tries, bounds.low(), bounds.high());
     }
 
     private static String median(List<Double> values) {

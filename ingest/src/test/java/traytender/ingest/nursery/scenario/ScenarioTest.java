@@ -67,8 +67,8 @@ class ScenarioTest {
 
     @Test
     void seedsOfTuningAndGrading_neverMeet() throws IOException {
-        ScenarioWriter.write(out.resolve("t"), 1, "tuning", List.of(ScenarioKind.QUIET_NORMAL));
-        ScenarioWriter.write(out.resolve("g"), 1, "grading", List.of(ScenarioKind.QUIET_NORMAL));
+        ScenarioWriter.write(out.resolve("t"), 1, "tuning", List.of(ScenarioKind.QUIET_NORMAL), scenario -> {});
+        ScenarioWriter.write(out.resolve("g"), 1, "grading", List.of(ScenarioKind.QUIET_NORMAL), scenario -> {});
 
         assertThat(Files.readString(out.resolve("t/quiet-normal-01/readings.csv")))
                 .isNotEqualTo(Files.readString(out.resolve("g/quiet-normal-01/readings.csv")));
