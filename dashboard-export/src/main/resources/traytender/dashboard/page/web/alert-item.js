@@ -2,7 +2,7 @@
 import { bench } from "./bench.js";
 import { el } from "./dom.js";
 import { evidence } from "./trace.js";
-import { capital, clock, inScale, lasting, spoken, when } from "./words.js";
+import { capital, clock, inScale, lasting, percent, spoken, when } from "./words.js";
 
 const ORDER = { now: 0, today: 1, note: 2 };
 export const URGENCY = {
@@ -44,7 +44,16 @@ function place(alert) {
 
 function where(alert, tray) {
   if (!tray) return [];
-  return [spoken(tray.room) + (tray.bench ? `, ${spoken(tray.bench)} bench` : "")];
+  return [spoken(tray.room) + (tray.bench ? `, ${spoken(tray.bench)} bench` : ""), ...nowAt(alert, tray)];
+}
+
+const ABOUT_MOISTURE = ["dry", "drying-soon", "staying-wet", "missed-watering"];
+
+/** What the zone is at now, since an alert's own figures are as at its opening. */
+function nowAt(alert, tray) {
+  const zone = tray.zones.find((one) => one.zone === alert.zone);
+  if (alert.closed || !ABOUT_MOISTURE.includes(alert.kind) || !zone || zone.moisture === null) return [];
+  return [`now at ${percent(zone.moisture)}`];
 }
 
 function times(alert) {

@@ -91,7 +91,7 @@ function draw(UPlot, place, chart) {
     axes: [
       { ...axis, space: 60, values: (self, ticks, i, space, step) => ticks.map((tick) =>
         (step >= 86400 || clock(tick * 1000) === "00:00" ? day(tick * 1000) : clock(tick * 1000))) },
-      { ...axis, size: 58, values: (self, ticks) => ticks.map((tick) => chart.unit.label(tick)) },
+      { ...axis, size: 58, values: (self, ticks, i, space, step) => ticks.map((tick) => chart.unit.label(tick, step)) },
     ],
     series: [{}, ...chart.series.map(({ name }, i) => ({
       label: name, stroke: style(`--series-${i % 8}`), width: 2, points: { show: false },
@@ -145,7 +145,8 @@ function beneath(plot, chart) {
   }
   ctx.lineWidth = 1.5 * devicePixelRatio;
   ctx.font = `${12 * devicePixelRatio}px system-ui, sans-serif`;
-  for (const { value, name } of chart.lines) {
+  let named = Infinity;
+  for (const { value, name } of [...chart.lines].sort((one, other) => one.value - other.value)) {
     const y = plot.valToPos(value, "y", true);
     ctx.strokeStyle = style("--limit");
     ctx.setLineDash([6 * devicePixelRatio, 4 * devicePixelRatio]);
@@ -154,7 +155,10 @@ function beneath(plot, chart) {
     ctx.lineTo(bbox.left + bbox.width, y);
     ctx.stroke();
     ctx.fillStyle = style("--limit");
+    // Lines close to each other share the lowest one's name, or the names would cover each other.
+    if (named - y < 16 * devicePixelRatio) continue;
     ctx.fillText(name, bbox.left + 6 * devicePixelRatio, y - 4 * devicePixelRatio);
+    named = y;
   }
   ctx.restore();
 }

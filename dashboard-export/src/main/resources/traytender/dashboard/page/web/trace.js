@@ -14,6 +14,13 @@ const MOST_PROBES = 3;
 const POINTS = 120;
 const kept = new Map();
 
+/** Kinds whose limit is of the very quantity their probes measure, and what the limit is called. */
+const LIMITS = {
+  dry: "the dry line", "drying-soon": "the dry line", "staying-wet": "the wet line", "centre-overheating": "the limit",
+  "mat-shut-off": "the limit", "mat-not-stopping": "the room's air", "root-cold": "the limit", "night-cold": "the limit",
+  "air-hot": "the limit", "frost-risk": "the limit", "damp-air": "the limit",
+};
+
 const visible = new IntersectionObserver((entries) => {
   for (const { isIntersecting, target } of entries) {
     if (isIntersecting) {
@@ -50,8 +57,8 @@ function end(alert) {
 function draw(alert, probes, values, from, to) {
   const all = values.flat().map(([, value]) => value);
   if (!all.length) return [el("figcaption", { class: "quiet" }, "No readings kept of that time.")];
-  // A limit is drawn where it is in the unit of what is drawn.
-  const limit = alert.limit !== null && alert.unit === probes[0].unit ? alert.limit : null;
+  // A limit is drawn only where it is of what is drawn.
+  const limit = LIMITS[alert.kind] && alert.limit !== null && alert.unit === probes[0].unit ? alert.limit : null;
   const low = Math.min(...all, limit ?? Infinity);
   const high = Math.max(...all, limit ?? -Infinity);
   const x = (time) => ((time - from) / (to - from)) * WIDTH;
@@ -76,5 +83,5 @@ function caption(alert, probes, values, limit) {
     return `${what} ${tell(points[0][1])} at ${when(points[0][0], bench.now)}, ${tell(points.at(-1)[1])} at ${
       when(points.at(-1)[0], bench.now)}`;
   });
-  return `${told.join("; ")}.${limit === null ? "" : " Dashed: the limit."}`;
+  return `${told.join("; ")}.${limit === null ? "" : ` Dashed: ${LIMITS[alert.kind]}.`}`;
 }

@@ -10,19 +10,19 @@ export function theSite() {
   return site;
 }
 
-export const percent = (fraction) => (fraction === null || fraction === undefined ? "—" : `${Math.round(fraction * 100)} %`);
+export const percent = (fraction) => (fraction === null || fraction === undefined ? "—" : `${Math.round(fraction * 100)}\u00a0%`);
 
 /** A temperature in the site's scale, given in C. */
 export function degrees(celsius, decimals = 1) {
   if (celsius === null || celsius === undefined) return "—";
-  return `${scaled(celsius).toFixed(decimals).replace(/^-/, "−")} °${site.temperature}`;
+  return `${scaled(celsius).toFixed(decimals).replace(/^-/, "−")}\u00a0°${site.temperature}`;
 }
 
 /** The number in the site's scale, of a temperature in C. */
 export const scaled = (celsius) => (site.temperature === "F" ? celsius * 1.8 + 32 : celsius);
 
 /** A difference of temperatures, given in C. */
-export const degreesApart = (kelvin) => `${(site.temperature === "F" ? kelvin * 1.8 : kelvin).toFixed(1)} °${site.temperature}`;
+export const degreesApart = (kelvin) => `${(site.temperature === "F" ? kelvin * 1.8 : kelvin).toFixed(1)}\u00a0°${site.temperature}`;
 
 /** A value with its unit, as its probe measures it. */
 export function valueOf(measures, unit, value) {
@@ -114,8 +114,9 @@ export function listed(names) {
 
 const TEMPERATURE = /(-?\d+(?:\.\d+)?) ?°?C\b( warmer| colder| cooler|\/h| an hour)?/g;
 
-/** The text, with temperatures in C told in the site's scale; apart says that they are all differences. */
+/** The text, with temperatures in C told in the site's scale, units kept with their numbers; apart: all are differences. */
 export function inScale(text, apart = false) {
   return text.replace(TEMPERATURE, (all, number, then = "") =>
-    (apart || then ? degreesApart(Number(number)) : degrees(Number(number))) + then);
+    (apart || then ? degreesApart(Number(number)) : degrees(Number(number))) + then)
+    .replace(/(\d) (%|h\b|min\b)/g, "$1\u00a0$2");
 }

@@ -6,7 +6,7 @@ import { chartFigure } from "../chart.js";
 import { el, table } from "../dom.js";
 import { sowingWords, trayAlerts } from "../tray-card.js";
 import { legend, trayMap } from "../tray-map.js";
-import { capital, degrees, lasting, listed, longDay, percent, scaled, spoken, theSite, when, zoneWords } from "../words.js";
+import { capital, degrees, lasting, listed, longDay, percent, spoken, when, zoneWords } from "../words.js";
 import { matCaution, matWords } from "./trays.js";
 
 const HOUR = 3600000;
@@ -72,7 +72,7 @@ function wateredWords(tray) {
 function zoneTable(tray) {
   const rows = tray.zones.map((zone) => [
     capital(zoneWords(zone.zone)) + (zone.trusted ? "" : " (probe in doubt)"),
-    zone.moisture === null ? "—" : `${percent(zone.moisture)} ± ${(zone.spread * 100).toFixed(1)} %`,
+    zone.moisture === null ? "—" : `${percent(zone.moisture)} ±\u00a0${(zone.spread * 100).toFixed(1)}\u00a0%`,
     `${percent(zone.dryLine)} to ${percent(zone.wetLine)}`,
     zone.rate === null ? "—" : `${(zone.rate * 100).toFixed(1)} ± ${(zone.rateError * 100).toFixed(1)} %/h`,
     zone.moisture !== null && zone.moisture < zone.dryLine ? "dry now" : zone.expected ? `about ${when(zone.expected, bench.now)}` : "—",
@@ -158,7 +158,7 @@ function temperatureChart(state) {
   const limits = strictest(tray);
   return chartFigure({
     title: "Root-zone temperature", sentence: warmSentence(tray, limits), now: bench.now, from: state.from, to: bench.now,
-    series: lines, unit: { tell: degrees, label: (value) => `${Math.round(scaled(value))} °${theSite().temperature}` },
+    series: lines, unit: { tell: degrees, label: (value, step) => degrees(value, step < 1 ? 1 : 0) },
     lines: limits ? [{ value: limits["root-cold"], name: "cold" }, { value: limits["root-hot"], name: "hot" }] : [],
     marks: [], fans: [], spans: heating(state),
   });
