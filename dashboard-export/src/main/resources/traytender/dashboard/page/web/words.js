@@ -71,11 +71,11 @@ export function when(time, now) {
 export function lasting(ms) {
   const minutes = Math.round(ms / 60000);
   if (minutes < 1) return "under a minute";
-  if (minutes < 60) return `${minutes} min`;
+  if (minutes < 60) return `${minutes}\u00a0min`;
   const hours = Math.floor(minutes / 60);
-  if (hours < 6 && minutes % 60) return `${hours} h ${minutes % 60} min`;
-  if (hours < 48) return `${Math.round(minutes / 60)} h`;
-  return `${Math.round(hours / 24)} days`;
+  if (hours < 6 && minutes % 60) return `${hours}\u00a0h ${minutes % 60}\u00a0min`;
+  if (hours < 48) return `${Math.round(minutes / 60)}\u00a0h`;
+  return `${Math.round(hours / 24)}\u00a0days`;
 }
 
 export const hours = (count) => `${count < 10 ? Number(count.toFixed(1)) : Math.round(count)} h`;
