@@ -33,8 +33,4 @@ final class Handover {
         missedFromMs = Long.MAX_VALUE;
         return from;
     }
-
-    synchronized boolean isLive() {
-        return live;
-    }
 }

@@ -42,6 +42,9 @@ final class Watcher implements AutoCloseable {
     private long firstMs = Long.MAX_VALUE;
 
     private volatile boolean stopping;
+    /** Set when what history shows can be seen, which is a moment after the handover. */
+    private volatile boolean evaluated;
+
     private volatile @Nullable String trouble;
 
     /**
@@ -76,7 +79,7 @@ final class Watcher implements AutoCloseable {
 
     /** Whether stored history is evaluated and readings are judged as they come. */
     boolean isLive() {
-        return handover.isLive();
+        return evaluated;
     }
 
     /** Why the watch cannot do its work; null while all is well. */
@@ -148,6 +151,7 @@ final class Watcher implements AutoCloseable {
         }
         watch.tick(clock.instant());
         keeper.goLive(watch.alerts(), firstMs);
+        evaluated = true;
         afterTick.run();
     }
 

@@ -1,0 +1,103 @@
+package traytender.dashboard.command;
+
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.ServerSocket;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.TimeUnit;
+import org.awaitility.Awaitility;
+
+/** The packaged program as a process of its own, as a grower or a service manager runs it. */
+final class PackagedProgram implements AutoCloseable {
+    static final Path BIN = Path.of("target", "traytender", "bin", "traytender").toAbsolutePath();
+    private static final Duration PATIENCE = Duration.ofSeconds(120);
+    private static final HttpClient HTTP = HttpClient.newHttpClient();
+
+    private final Process process;
+    private final int port;
+    private final Path log;
+
+    private PackagedProgram(Process process, int port, Path log) {
+        this.process = process;
+        this.port = port;
+        this.log = log;
+    }
+
+    /** Starts a command that serves the page at a free port. */
+    static PackagedProgram start(Path logs, Object... arguments) throws IOException {
+        int port = freePort();
+        List<String> words = new ArrayList<>(List.of(BIN.toString()));
+        for (Object argument : arguments) {
+            words.add(argument.toString());
+        }
+        words.addAll(List.of("--page", "127.0.0.1:" + port));
+        Path log = logs.resolve("program-" + port + ".log");
+        var builder = new ProcessBuilder(words).directory(logs.toFile()).redirectErrorStream(true);
+        return new PackagedProgram(builder.redirectOutput(log.toFile()).start(), port, log);
+    }
+
+    static int freePort() throws IOException {
+        try (var socket = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
+            return socket.getLocalPort();
+        }
+    }
+
+    /** Waits until history is evaluated and messages come. */
+    PackagedProgram awaitWell() {
+        Awaitility.await().atMost(PATIENCE).ignoreExceptions().until(() -> health() == 200);
+        return this;
+    }
+
+    int health() throws IOException, InterruptedException {
+        return answer("/health").statusCode();
+    }
+
+    HttpResponse<String> answer(String path) throws IOException, InterruptedException {
+        var request = HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + port + path))
+                .build();
+        return HTTP.send(request, HttpResponse.BodyHandlers.ofString());
+    }
+
+    String body(String path) throws IOException, InterruptedException {
+        return answer(path).body();
+    }
+
+    int pagePort() {
+        return port;
+    }
+
+    String log() throws IOException {
+        return Files.readString(log);
+    }
+
+    /** Sends SIGTERM and gives the status the process ends with. */
+    int stop() throws InterruptedException {
+        process.destroy();
+        return status();
+    }
+
+    int status() throws InterruptedException {
+        if (!process.waitFor(PATIENCE.toSeconds(), TimeUnit.SECONDS)) {
+            throw new AssertionError("still running after " + PATIENCE);
+        }
+        return process.exitValue();
+    }
+
+    /** Ends the process as a power cut would. */
+    void kill() {
+        process.destroyForcibly().onExit().join();
+    }
+
+    @Override
+    public void close() {
+        kill();
+    }
+}
