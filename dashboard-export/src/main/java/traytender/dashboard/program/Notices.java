@@ -3,6 +3,7 @@ package traytender.dashboard.program;
 import java.nio.charset.StandardCharsets;
 import java.util.Iterator;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
@@ -62,6 +63,18 @@ final class Notices implements AutoCloseable {
             }
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
+        }
+    }
+
+    /** Sends what waits now, on the calling thread, once each; for where no thread has been started. */
+    void drain() {
+        List<Notice> now;
+        synchronized (this) {
+            now = List.copyOf(waiting.values());
+            waiting.clear();
+        }
+        for (Notice notice : now) {
+            sent(notice);
         }
     }
 
