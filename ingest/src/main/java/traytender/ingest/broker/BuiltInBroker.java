@@ -46,7 +46,6 @@ public final class BuiltInBroker implements AutoCloseable {
         this.settings = settings;
         this.ownPort = ownPort;
         this.ownPassword = ownPassword;
-        this.port = settings.port();
     }
 
     /**
@@ -169,15 +168,16 @@ public final class BuiltInBroker implements AutoCloseable {
         if (server.getRemotingService().getAcceptor(SENSORS) != null) {
             return;
         }
-        port = settings.port() == 0 ? freePort() : settings.port();
+        int door = settings.port() == 0 ? freePort() : settings.port();
         try {
-            openDoor(SENSORS, settings.listen(), port, ";defaultMqttSessionExpiryInterval=" + SESSION_SECONDS);
+            openDoor(SENSORS, settings.listen(), door, ";defaultMqttSessionExpiryInterval=" + SESSION_SECONDS);
         } catch (Exception e) {
             closeDoor();
             throw new BrokerException(
-                    "the built-in broker cannot listen at " + settings.listen() + ":" + port + ": " + e.getMessage(),
+                    "the built-in broker cannot listen at " + settings.listen() + ":" + door + ": " + e.getMessage(),
                     e);
         }
+        port = door;
         log.info("Built-in broker: sensors may send to {}:{}", settings.listen(), port);
     }
 
@@ -190,7 +190,7 @@ public final class BuiltInBroker implements AutoCloseable {
         }
     }
 
-    /** The sensors' port; 0 while any free one is meant and {@link #open} was not called. */
+    /** The sensors' port; 0 while they are not let in yet. */
     public synchronized int port() {
         return port;
     }

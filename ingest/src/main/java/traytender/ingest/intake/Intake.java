@@ -253,7 +253,8 @@ public final class Intake implements AutoCloseable {
         if (trouble != null) {
             troubles.add(trouble);
         }
-        return new IntakeState(linkState.isSubscribed(), troubles);
+        boolean sensorsLetIn = broker == null || broker.port() != 0;
+        return new IntakeState(linkState.isSubscribed() && sensorsLetIn, troubles);
     }
 
     /** Whether the program's own clock stands before the newest reading on disk, so that it must be wrong. */
