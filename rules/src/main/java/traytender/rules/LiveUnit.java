@@ -95,7 +95,8 @@ final class LiveUnit {
             return;
         }
         now.to(hour, listening, judge);
-        if (now.lookedMs() == newest.lookedMs()) {
+        // Past the hour, readings of a minute not yet looked at may have been taken: a copy would keep late ones out.
+        if (now.lookedMs() > hour || now.lookedMs() == newest.lookedMs()) {
             return;
         }
         copies.add(now.copy());

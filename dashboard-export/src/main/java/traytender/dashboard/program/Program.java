@@ -10,6 +10,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.ScheduledFuture;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicBoolean;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -37,6 +38,7 @@ public final class Program implements AutoCloseable {
     private final SiteFolder folder;
     private final Clock clock;
     private final Listeners listeners = new Listeners();
+    private final AtomicBoolean alertsChanged = new AtomicBoolean();
     private final ScheduledExecutorService housekeeper =
             Executors.newSingleThreadScheduledExecutor(task -> new Thread(task, "housekeeper"));
 
@@ -127,11 +129,15 @@ public final class Program implements AutoCloseable {
 
     private void tell(AlertNotices alertNotices, AlertChange change) {
         alertNotices.changed(change);
-        listeners.tell(Change.ALERTS);
+        alertsChanged.set(true);
     }
 
     private void lookedAgain(AlertNotices alertNotices) {
         alertNotices.call();
+        // Only now do the watch's views show what has changed.
+        if (alertsChanged.getAndSet(false)) {
+            listeners.tell(Change.ALERTS);
+        }
         listeners.tell(Change.TRAYS);
         listeners.tell(Change.COUNTS);
     }

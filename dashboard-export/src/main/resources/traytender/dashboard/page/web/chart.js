@@ -21,14 +21,14 @@ const style = (name) => getComputedStyle(document.documentElement).getPropertyVa
 /**
  * A chart.
  *
- * @param chart {title, sentence, unit: {label, tell(value)}, from, to, now, series: [{name, points, every}],
+ * @param chart {title, heading: "h3" unless said, sentence, unit: {label, tell(value)}, from, to, now, series: [{name, points, every}],
  *   lines: [{value, name, kind: "low" | "high"}], marks: [{time, name}], fans: [{series, from, value, earliest, latest, to}],
  *   spans: [{from, to, name}], low, high}; times in milliseconds
  */
 export function chartFigure(chart) {
   const place = el("div", { class: "plot" });
   const figure = el("figure", { class: "chart" },
-    el("h3", {}, chart.title),
+    el(chart.heading ?? "h3", {}, chart.title),
     el("p", { class: "chart-sentence" }, chart.sentence),
     chart.series.some(({ points }) => points.length) ? place : el("p", { class: "quiet" }, "No readings in this time."),
     keys(chart),

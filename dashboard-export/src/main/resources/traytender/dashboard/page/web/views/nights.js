@@ -81,7 +81,7 @@ function roomChart(state, room) {
     if (above && above.hours > 0 && near(above)) limits.set(`high${above.limit}`, { value: above.limit, name: "too warm above" });
   }
   return chartFigure({
-    title: `Temperatures in ${room}`, now: bench.now, from: state.from, to: state.to,
+    heading: "h2", title: `Temperatures in ${room}`, now: bench.now, from: state.from, to: state.to,
     sentence: `Lowest ${degrees(lowest.lowest)} (${lowest.probe}, ${clock(lowest.lowestAt)}), highest ${
       degrees(highest.highest)} (${highest.probe}, ${clock(highest.highestAt)}).`,
     series: mine.map(({ probe, points }) => ({ name: probe, points, every: every(probe) })),
