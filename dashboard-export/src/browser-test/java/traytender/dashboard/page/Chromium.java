@@ -13,11 +13,11 @@ import java.util.Map;
 import java.util.concurrent.CopyOnWriteArrayList;
 
 /** The system's own chromium, and what its pages complained of or asked of others. */
-final class Chromium implements AutoCloseable {
+public final class Chromium implements AutoCloseable {
     private static final Path PROGRAM = Path.of("/usr/bin/chromium");
 
     /** Console errors and warnings, script errors, and requests to other hosts; empty while all is well. */
-    final List<String> troubles = new CopyOnWriteArrayList<>();
+    public final List<String> troubles = new CopyOnWriteArrayList<>();
 
     private final Playwright playwright =
             Playwright.create(new Playwright.CreateOptions().setEnv(Map.of("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1")));
@@ -28,8 +28,11 @@ final class Chromium implements AutoCloseable {
                     .setChromiumSandbox(false)
                     .setArgs(List.of("--disable-dev-shm-usage", "--disable-gpu", "--disable-background-networking")));
 
+    /** Starts the browser. */
+    public Chromium() {}
+
     /** A new page of that size, whose troubles are kept. */
-    Page open(int width, int height, ColorScheme scheme, URI home) {
+    public Page open(int width, int height, ColorScheme scheme, URI home) {
         BrowserContext context = browser.newContext(
                 new Browser.NewContextOptions().setViewportSize(width, height).setColorScheme(scheme));
         Page page = context.newPage();

@@ -187,7 +187,7 @@ class PackagedIT {
     }
 
     /** An hour of readings far below the dry line, a minute apart, ended now. */
-    private static void sendDryHour(int port) throws InterruptedException {
+    static void sendDryHour(int port) throws InterruptedException {
         Instant now = Clock.systemUTC().instant().truncatedTo(ChronoUnit.SECONDS);
         try (Sender sensor = Sender.connect("tcp://127.0.0.1:" + port, "centre-sensor")) {
             for (int minute = 60; minute >= 0; minute--) {
