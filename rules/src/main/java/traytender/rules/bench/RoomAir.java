@@ -6,6 +6,7 @@ import org.jspecify.annotations.Nullable;
 import traytender.config.reading.Reading;
 import traytender.config.site.Probe;
 import traytender.config.site.Quantity;
+import traytender.rules.air.MoistAir;
 
 /** One room's air through its probes: the mean of those that are well. <b>Not thread-safe.</b> */
 final class RoomAir {
@@ -78,6 +79,18 @@ final class RoomAir {
             }
         }
         return count == 0 ? Double.NaN : sum / count;
+    }
+
+    /** What the room's air could still take up, kPa; NaN without a well probe of temperature and one of humidity. */
+    double deficitKpa(long listenedMinutes) {
+        return MoistAir.deficitKpa(
+                mean(Quantity.AIR_TEMPERATURE, listenedMinutes), mean(Quantity.HUMIDITY, listenedMinutes));
+    }
+
+    /** Dew point of the room's air, C; NaN as above. */
+    double dewPointC(long listenedMinutes) {
+        return MoistAir.dewPoint(
+                mean(Quantity.AIR_TEMPERATURE, listenedMinutes), mean(Quantity.HUMIDITY, listenedMinutes));
     }
 
     /** Light as a share: a word is 1 or 0, lux count as lit from 200 on (our choice: a lit bench has thousands). */

@@ -42,6 +42,8 @@ public final class TrayUnit implements Unit {
     private @Nullable TrayNow now;
     private List<String> neighbours = List.of();
     private boolean firstOnMat;
+    private double airC = Double.NaN;
+    private double deficitKpa = Double.NaN;
 
     /** A tray of which nothing has been heard. */
     public TrayUnit(Bench bench, String tray) {
@@ -67,6 +69,8 @@ public final class TrayUnit implements Unit {
         now = other.now;
         neighbours = other.neighbours;
         firstOnMat = other.firstOnMat;
+        airC = other.airC;
+        deficitKpa = other.deficitKpa;
     }
 
     @Override
@@ -144,7 +148,8 @@ public final class TrayUnit implements Unit {
 
     private void ask(long minuteMs, TrayNow here, Judge judge) {
         RoomAir air = probes.air(here.room());
-        double airC = air == null ? Double.NaN : air.mean(Quantity.AIR_TEMPERATURE, listenedMinutes);
+        airC = air == null ? Double.NaN : air.mean(Quantity.AIR_TEMPERATURE, listenedMinutes);
+        deficitKpa = air == null ? Double.NaN : air.deficitKpa(listenedMinutes);
         watering.look(minuteMs, bench, tray, moisture());
         for (RootSpot root : roots()) {
             root.watch(minuteMs, airC, watering.isRecent(minuteMs, COLD_WATER));
@@ -224,6 +229,16 @@ public final class TrayUnit implements Unit {
 
     Bench bench() {
         return bench;
+    }
+
+    /** Air of the room it stands in at the last minute looked at, C; NaN when unknown. */
+    double airC() {
+        return airC;
+    }
+
+    /** What that air could still take up then, kPa (FAO-56 equation 11); NaN without temperature and humidity. */
+    double deficitKpa() {
+        return deficitKpa;
     }
 
     List<MoistureSpot> moisture() {
