@@ -2,7 +2,6 @@ package traytender.dashboard.command;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -12,12 +11,11 @@ import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.concurrent.TimeUnit;
 import org.awaitility.Awaitility;
-import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import traytender.ingest.mqtt.Sender;
 
-/** The packaged program from outside: signals, statuses, ports, kills, full disks. */
+/** The packaged program from outside: signals, statuses, ports, kills. */
 class PackagedIT {
     private static final Duration PATIENCE = Duration.ofSeconds(90);
 
@@ -149,41 +147,6 @@ class PackagedIT {
             assertThat(program.body("/api/v1/trays")).contains("\"T01\"", "\"T500\"");
             assertThat(program.stop()).isZero();
         }
-    }
-
-    @Test
-    void fullDisk_isToldAndNothingIsTaken() throws Exception {
-        Path disk = Files.createDirectories(folder.resolve("disk"));
-        Assumptions.assumeTrue(
-                isDone("mount", "-t", "tmpfs", "-o", "size=600k", "tmpfs", disk.toString()),
-                "left out: only root may mount the small disk that this test fills");
-        try {
-            Path site = SmallSite.in(disk.resolve("site"));
-            Path big = Files.writeString(folder.resolve("big.csv"), manyReadings());
-
-            var run = CommandLineRun.of("import", "--site", site, big);
-
-            assertThat(run.status()).isEqualTo(1);
-            assertThat(run.err()).contains("disk is full");
-        } finally {
-            assertThat(isDone("umount", "-l", disk.toString())).isTrue();
-        }
-    }
-
-    private static String manyReadings() {
-        var csv = new StringBuilder("time,probe,value\n");
-        Instant first = Instant.parse("2026-02-01T00:00:00Z");
-        for (int second = 0; second < 60_000; second++) {
-            csv.append(first.plusSeconds(second))
-                    .append(",T01-centre-moisture,")
-                    .append(2000 + second % 100)
-                    .append('\n');
-        }
-        return csv.toString();
-    }
-
-    private static boolean isDone(String... command) throws IOException, InterruptedException {
-        return new ProcessBuilder(command).redirectErrorStream(true).start().waitFor() == 0;
     }
 
     /** An hour of readings far below the dry line, a minute apart, ended now. */

@@ -33,8 +33,18 @@ final class PackagedProgram implements AutoCloseable {
 
     /** Starts a command that serves the page at a free port. */
     static PackagedProgram start(Path logs, Object... arguments) throws IOException {
+        return start(List.of(), logs, arguments);
+    }
+
+    /**
+     * Starts it as {@link #start(Path, Object...)} does, through another program.
+     *
+     * @param through that program and its arguments, such as {@code nice}
+     */
+    static PackagedProgram start(List<String> through, Path logs, Object... arguments) throws IOException {
         int port = freePort();
-        List<String> words = new ArrayList<>(List.of(BIN.toString()));
+        List<String> words = new ArrayList<>(through);
+        words.add(BIN.toString());
         for (Object argument : arguments) {
             words.add(argument.toString());
         }

@@ -27,7 +27,13 @@ final class Troubles {
     }
 
     private static StoreException with(Trouble trouble, String where, Exception e) {
-        return new StoreException(trouble, where + ": " + trouble.words() + " (" + said(e) + ")", e);
+        return new StoreException(trouble, where + ": " + trouble.words() + " (" + said(e) + ")" + advice(trouble), e);
+    }
+
+    private static String advice(Trouble trouble) {
+        return trouble == Trouble.READ_ONLY
+                ? "\nMaybe the folder belongs to another user, or its disk is mounted read-only."
+                : "";
     }
 
     /** The message of a file system's exception is often only the file's name; what it means is its type. */
