@@ -85,7 +85,7 @@ class LiveIsReplayTest {
         }
     }
 
-    @Property(tries = 12)
+    @Property(tries = 12, seed = "20260314")
     void shuffledDelayedRepeatedReadings_giveTheAlertsOfReplay(
             @ForAll long seed,
             @ForAll @IntRange(max = 30) int latePercent,

@@ -79,11 +79,8 @@ final class Addresses {
 
     /** A resolved name, RFC 8428 section 4.5.1. */
     static @Nullable String senMlName(Field field) {
-        String text = field.written();
-        return text != null && SENML_NAME.matcher(text).matches()
-                ? text
-                : field.refuse(
-                        field.what() + " is " + field.shown(),
-                        "the resolved SenML name is right: letters, digits and - : . / _, beginning with a letter or digit");
+        return field.text(
+                SENML_NAME,
+                "the resolved SenML name (letters, digits and - : . / _, beginning with a letter or digit)");
     }
 }

@@ -108,7 +108,7 @@ class SiteErrorsTest {
                     moisture    | {tray: T01, row: 1, column: 1}  | {topic: t, format: json, value: soil} | none | 13:46: value is "soil"; a JSON pointer (RFC 6901) such as /soil or /readings/0/temp is right
                     moisture    | {tray: T01, row: 1, column: 1}  | {topic: t, format: json, value: /a~2} | none | 13:46: value is "/a~2"; a JSON pointer (RFC 6901) such as /soil or /readings/0/temp is right
                     moisture    | {tray: T01, row: 1, column: 1}  | {topic: t, format: text, value: /a} | none | 13:46: a message in format text has no value; leave it out, or give the format it belongs to
-                    moisture    | {tray: T01, row: 1, column: 1}  | {topic: t, format: senml, name: "a b"} | none | 13:46: name is "a b"; the resolved SenML name is right: letters, digits and - : . / _, beginning with a letter or digit
+                    moisture    | {tray: T01, row: 1, column: 1}  | {topic: t, format: senml, name: "a b"} | none | 13:46: name is "a b"; the resolved SenML name (letters, digits and - : . / _, beginning with a letter or digit) is right
                     moisture    | {tray: T01, row: 1, column: 1}  | {topic: t, format: text, heating: on} | none | 13:48: the word for heating does not belong to moisture; heating and resting are for mat-power, lit and dark for light
                     light       | {room: propagation}             | {topic: t, format: text, lit: 1, dark: 1} | none | 13:53: the word "1" stands for both; two different words are right
                     moisture    | {tray: T01, row: 1, column: 1}  | {topic: t, format: text} | {dry: 5, wet: 5} | 14:18: dry and wet are both 5; two different raw values are right

@@ -64,7 +64,7 @@ class WateringDetectorTest {
         assertThat(drying.lastWatering()).isNull();
     }
 
-    @Property(tries = 40)
+    @Property(tries = 40, seed = "20260314")
     void noiseSpikesAndTemperature_areNoWatering(@ForAll @IntRange(max = 10_000) int seed) {
         var swinging = new MadeUpProbe(seed, 0.75, 0.0005, 0.0005, -0.0044, 0.008);
         var random = new java.util.Random(seed);
