@@ -22,6 +22,24 @@ public final class Bench {
         /** Called at every minute, after what happened in it. */
         void minute(World world);
 
+        /** Both of them. */
+        default Witness and(Witness other) {
+            Witness one = this;
+            return new Witness() {
+                @Override
+                public void before(Happening happening, World world) {
+                    one.before(happening, world);
+                    other.before(happening, world);
+                }
+
+                @Override
+                public void minute(World world) {
+                    one.minute(world);
+                    other.minute(world);
+                }
+            };
+        }
+
         /** One that does not look. */
         static Witness none() {
             return new Witness() {

@@ -130,7 +130,7 @@ public final class SimulatedNode {
         double value = seen + probe.traits().noise() * own.normal(10 * report);
         value += probe.fault(Kind.SHIFTED, at).map(ProbeFault::size).orElse(0.0);
         value += leap(probe, at, own);
-        if (probe.probe().measures() == Quantity.HUMIDITY) {
+        if (probe.probe().measures() == Quantity.HUMIDITY || probe.probe().measures() == Quantity.BATTERY) {
             value = Math.min(100, Math.max(0, value));
         }
         double raw = probe.fault(Kind.RANGE, at).map(ProbeFault::size).orElse(probe.raw(value));

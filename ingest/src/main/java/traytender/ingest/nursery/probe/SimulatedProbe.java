@@ -90,7 +90,8 @@ public record SimulatedProbe(Probe probe, ProbeTraits traits, List<ProbeFault> f
     double raw(double value) {
         Calibration calibration = probe.calibration().last();
         if (calibration instanceof Calibration.DryWet dryWet) {
-            return Math.rint(dryWet.dry() + (dryWet.wet() - dryWet.dry()) * value);
+            double counts = Math.max(1, Math.rint(traits.step() * Math.abs(dryWet.wet() - dryWet.dry())));
+            return counts * Math.rint((dryWet.dry() + (dryWet.wet() - dryWet.dry()) * value) / counts);
         }
         if (calibration instanceof Calibration.Ntc ntc) {
             double kelvin = value + 273.15;

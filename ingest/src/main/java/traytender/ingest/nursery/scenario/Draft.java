@@ -1,5 +1,6 @@
 package traytender.ingest.nursery.scenario;
 
+import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
@@ -11,6 +12,7 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.SplittableRandom;
 import java.util.function.Consumer;
@@ -30,6 +32,9 @@ import traytender.ingest.nursery.world.World;
 
 /** A scenario being drawn: everything that a kind may change before it is written. <b>Not thread-safe.</b> */
 final class Draft {
+    /** The second room's id. */
+    static final String GLASSHOUSE = "glasshouse";
+
     final ScenarioKind kind;
     final SplittableRandom chance;
     final Noise noise;
@@ -49,6 +54,10 @@ final class Draft {
     @Nullable
     LampHours lamps;
 
+    /** A glasshouse beside the room, where a tray may be carried. */
+    boolean glasshouse;
+
+    boolean lightProbe;
     boolean humidityProbe;
     boolean powerProbe = true;
     double meanC = 9;
@@ -56,12 +65,28 @@ final class Draft {
     double dampness = 0.72;
     double matRiseK = 18;
     double matSetC = 25.5;
-    double gainSpread = 0.012;
-    double offsetSpread = 0.008;
-    double perKelvinSpread = 0.0006;
+    double matBandK = 1.2;
+    double matTauMinutes = 25;
+    LocalDate lastFrost = LocalDate.of(2025, 5, 15);
+    /** Share of ordinary waterings that nobody writes down. */
+    double forgets;
+
+    Instruments instruments;
+    /** A battery that is running down, by the day it is empty; NaN for no battery probe. */
+    double batteryEmptyOnDay = Double.NaN;
+
     final Map<LocalDate, Double> clearNights = new HashMap<>();
     final List<DraftTray> trays = new ArrayList<>();
     final Map<String, String> limits = new LinkedHashMap<>();
+    /** Limits of growing-on, where they differ. */
+    final Map<String, String> grownLimits = new LinkedHashMap<>();
+
+    /** Limits of the crop behind, where they differ. */
+    final Map<String, String> limitsBehind = new LinkedHashMap<>();
+
+    /** Drift a day of probes that drift more than others. */
+    final Map<String, Double> drifts = new HashMap<>();
+
     final Map<String, List<ProbeFault>> faults = new HashMap<>();
     final List<Happening> happenings = new ArrayList<>();
     final List<JournalEntry> journal = new ArrayList<>();
@@ -70,6 +95,7 @@ final class Draft {
         this.kind = kind;
         this.chance = new SplittableRandom(seed);
         this.noise = new Noise(chance.nextLong());
+        this.instruments = Instruments.draw(chance);
     }
 
     double between(double low, double high) {
@@ -97,12 +123,44 @@ final class Draft {
                 .toInstant();
     }
 
+    /** Sets a limit, to the third decimal. */
+    void limit(String name, double value) {
+        limits.put(name, text(value));
+    }
+
+    static String text(double value) {
+        return BigDecimal.valueOf(Math.round(value * 1000), 3)
+                .stripTrailingZeros()
+                .toPlainString();
+    }
+
+    /** The mats that lie under a tray. */
+    List<String> mats() {
+        return trays.stream()
+                .map(tray -> tray.mat)
+                .filter(Objects::nonNull)
+                .distinct()
+                .toList();
+    }
+
     DraftTray tray(int index) {
         return trays.get(index);
     }
 
     void happens(Instant at, Consumer<World> effect) {
         happenings.add(Happening.of(at, effect));
+    }
+
+    /** The ids of all moisture probes and thermometers, of the mats' reports and of what the rooms' air is measured with. */
+    List<String> everyProbe() {
+        var all = new ArrayList<String>();
+        for (DraftTray tray : trays) {
+            tray.moistureAt.forEach(zone -> all.add(tray.id + "-" + zone.word() + "-moisture"));
+            tray.temperatureAt.forEach(zone -> all.add(tray.id + "-" + zone.word() + "-temperature"));
+            all.add(tray.mat + "-power");
+        }
+        all.addAll(List.of(room + "-air", room + "-humidity", room + "-light"));
+        return all;
     }
 
     void fault(String probe, ProbeFault fault) {
@@ -116,8 +174,28 @@ final class Draft {
     /** Waters a tray full, but for some zones; writes it down up to two minutes later. */
     void waters(DraftTray tray, Instant at, Set<Zone> missed) {
         double fullness = between(1.03, 1.1);
-        happenings.add(new Happening(at, tray.id, world -> fill(world.tray(tray.id), missed, fullness)));
-        write(at.plus(Duration.ofMinutes(chance.nextInt(3))), tray.id, EntryKind.WATERED, Map.of());
+        boolean below = tray.fromBelow && missed.isEmpty();
+        happenings.add(new Happening(at, tray.id, world -> {
+            if (below) {
+                world.tray(tray.id).waterFromBelow();
+            } else {
+                fill(world.tray(tray.id), missed, fullness);
+            }
+        }));
+        if (!missed.isEmpty() || chance.nextDouble() >= forgets) {
+            Map<String, String> detail = below ? Map.of("from", "below") : Map.of();
+            write(at.plus(Duration.ofMinutes(chance.nextInt(3))), tray.id, EntryKind.WATERED, detail);
+        }
+    }
+
+    /** Waters a tray every day at its hour, from a day on; some days with zones missed. */
+    void watersEachDay(DraftTray tray, int fromDay, Set<Integer> missDays, Set<Zone> missed) {
+        tray.waterEvery = 0;
+        for (int day = fromDay; day <= days; day++) {
+            if (at(day, tray.waterHour).isBefore(end())) {
+                waters(tray, at(day, tray.waterHour), missDays.contains(day) ? missed : Set.of());
+            }
+        }
     }
 
     private void fill(Plugs tray, Set<Zone> missed, double fullness) {
@@ -131,12 +209,12 @@ final class Draft {
         tray.water(amounts);
     }
 
-    /** The ordinary waterings of every tray, from a day on, up to a day (exclusive). */
-    void watersDaily(DraftTray tray, int fromDay, int toDay) {
+    /** The ordinary waterings of a tray to the end. */
+    void watersAsUsual(DraftTray tray) {
         if (tray.waterEvery == 0) {
             return;
         }
-        for (int day = fromDay; day < toDay; day += tray.waterEvery) {
+        for (int day = 0; day <= days; day += tray.waterEvery) {
             Instant at = at(day, tray.waterHour);
             if (at.isAfter(start().plusSeconds(1800)) && at.isBefore(end())) {
                 waters(tray, at, Set.of());

@@ -6,18 +6,23 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import traytender.config.folder.SiteFolder;
 import traytender.config.folder.SiteReader;
 import traytender.config.journal.JournalEntry;
 import traytender.config.site.Probe;
+import traytender.config.site.Quantity;
+import traytender.config.site.RoomKind;
 import traytender.ingest.nursery.NurseryFiles;
 import traytender.ingest.nursery.probe.Bench;
+import traytender.ingest.nursery.probe.ProbeFault;
 import traytender.ingest.nursery.probe.ProbeTraits;
 import traytender.ingest.nursery.probe.SimulatedMessage;
 import traytender.ingest.nursery.probe.SimulatedNode;
 import traytender.ingest.nursery.probe.SimulatedProbe;
+import traytender.ingest.nursery.truth.Glances;
 import traytender.ingest.nursery.truth.Trace;
 import traytender.ingest.nursery.truth.Truth;
 import traytender.ingest.nursery.truth.TruthFile;
@@ -37,6 +42,7 @@ import traytender.ingest.nursery.world.World;
  *
  * @param messages in order of arrival
  * @param journal in order of time
+ * @param glances the true water of every cell, now and then
  */
 public record Scenario(
         String name,
@@ -44,23 +50,26 @@ public record Scenario(
         SiteFolder folder,
         List<SimulatedMessage> messages,
         List<JournalEntry> journal,
-        Truth truth) {
-    private static final SimulatedNode.Habits HABITS = new SimulatedNode.Habits(0.08, 0.005, 0.003);
-
+        Truth truth,
+        List<Glances.Glance> glances) {
     /**
      * Draws a scenario and writes it to a folder of its name.
      *
      * @throws UncheckedIOException when it cannot be written
      */
     public static Scenario write(Path scenarios, String name, ScenarioKind kind, long seed) {
-        Draft draft = Faults.put(Drawing.draw(kind, seed));
+        Draft draft = kind.draw(seed);
         Path folder = scenarios.resolve(name);
         try {
             Files.createDirectories(folder.resolve("crops"));
             Files.writeString(folder.resolve("site.yaml"), SiteText.site(draft));
             for (DraftTray tray : draft.trays) {
-                Files.writeString(
-                        folder.resolve("crops").resolve(tray.crop + ".yaml"), SiteText.crop(draft, tray.crop));
+                Path crops = folder.resolve("crops");
+                Files.writeString(crops.resolve(tray.crop + ".yaml"), SiteText.crop(draft, tray.crop, false));
+                String behind = tray.cropBehind;
+                if (behind != null) {
+                    Files.writeString(crops.resolve(behind + ".yaml"), SiteText.crop(draft, behind, true));
+                }
             }
         } catch (IOException e) {
             throw new UncheckedIOException("cannot write the scenario " + folder, e);
@@ -78,19 +87,26 @@ public record Scenario(
                 .toList();
         List<SimulatedNode> nodes = probes.stream()
                 .map(probe -> new SimulatedNode(
-                        List.of(probe), Duration.ofMinutes(draft.minutes), HABITS, draft.start(), draft.noise))
+                        List.of(probe),
+                        Duration.ofMinutes(draft.minutes),
+                        draft.instruments.habits(),
+                        draft.start(),
+                        draft.noise))
                 .toList();
         var trace = new Trace(draft.start(), draft.end(), probes, draft.happenings);
-        List<SimulatedMessage> messages = new Bench(world, nodes, draft.happenings, trace).messagesUntil(draft.end());
+        var glances = new Glances(draft.start(), folder.site().trays(), probes);
+        List<SimulatedMessage> messages =
+                new Bench(world, nodes, draft.happenings, trace.and(glances)).messagesUntil(draft.end());
         // What was underway at the end is delivered after it, as a broker would.
         List<JournalEntry> journal = draft.journal.stream()
                 .filter(entry -> entry.time().isBefore(draft.end()))
                 .sorted(Comparator.comparing(JournalEntry::time).thenComparing(JournalEntry::tray))
                 .toList();
+        int rooms = draft.glasshouse ? 2 : 1;
         var about = new Truth.About(
-                name, draft.kind.about(), draft.kind.isQuiet(), draft.start(), draft.end(), draft.days * 2, 2, 1);
+                name, draft.kind.about(), draft.kind.isQuiet(), draft.start(), draft.end(), draft.days * 2, 2, rooms);
         Truth truth = Truths.of(about, folder, journal, trace, Duration.ofMinutes(draft.minutes));
-        return new Scenario(name, draft.kind, folder, messages, journal, truth);
+        return new Scenario(name, draft.kind, folder, messages, journal, truth, glances.all());
     }
 
     private static World world(Draft draft) {
@@ -103,10 +119,16 @@ public record Scenario(
         world.add(new RoomAir(
                 new RoomTraits(draft.room, draft.roomKind, draft.dayC, draft.nightC, draft.humidity, draft.lamps),
                 noise.of("room")));
+        if (draft.glasshouse) {
+            var traits = new RoomTraits(Draft.GLASSHOUSE, RoomKind.GREENHOUSE, 22, 15, 0.6, null);
+            world.add(new RoomAir(traits, noise.of(Draft.GLASSHOUSE)));
+        }
         for (DraftTray tray : draft.trays) {
-            if (tray.mat != null) {
-                world.add(
-                        new HeatMat(new MatTraits(tray.mat, draft.room, draft.matRiseK, draft.matSetC, 1.2, tray.id)));
+            String mat = tray.mat;
+            // The first tray on a mat has its thermostat's sensor.
+            if (mat != null && !world.mats().contains(mat)) {
+                world.add(new HeatMat(new MatTraits(
+                        mat, draft.room, draft.matRiseK, draft.matSetC, draft.matBandK, tray.id, draft.matTauMinutes)));
             }
             world.add(new Plugs(tray.traits(), tray.startWater, noise.of(tray.id)));
         }
@@ -115,24 +137,25 @@ public record Scenario(
 
     private static SimulatedProbe simulated(Draft draft, Probe probe) {
         Instant start = draft.start();
-        return new SimulatedProbe(probe, traits(draft, probe), draft.faults.getOrDefault(probe.id(), List.of()), start);
+        return new SimulatedProbe(probe, traits(draft, probe), faults(draft, probe), start);
     }
 
     private static ProbeTraits traits(Draft draft, Probe probe) {
-        Noise own = draft.noise.of(probe.id() + "-traits");
-        return switch (probe.measures()) {
-            case MOISTURE ->
-                new ProbeTraits(
-                        1 + draft.gainSpread * own.normal(1),
-                        draft.offsetSpread * own.normal(2),
-                        own.between(3, 0.004, 0.008),
-                        0.001 * own.normal(4),
-                        draft.perKelvinSpread * own.normal(5),
-                        0);
-            case TEMPERATURE, AIR_TEMPERATURE ->
-                new ProbeTraits(1, Math.max(-0.3, Math.min(0.3, 0.12 * own.normal(6))), 0.06, 0, 0, 0.1);
-            case HUMIDITY -> new ProbeTraits(1, own.normal(7), 0.5, 0, 0, 0.1);
-            default -> new ProbeTraits(1, 0, 0, 0, 0, 1);
-        };
+        if (probe.measures() == Quantity.BATTERY) {
+            return new ProbeTraits(1, 0, 0.5, 2 - 100 / draft.batteryEmptyOnDay, 0, 1);
+        }
+        ProbeTraits usual = draft.instruments.traits(probe.measures(), draft.noise.of(probe.id() + "-traits"));
+        Double drift = draft.drifts.get(probe.id());
+        return drift == null ? usual : usual.drifting(drift);
+    }
+
+    private static List<ProbeFault> faults(Draft draft, Probe probe) {
+        List<ProbeFault> own = draft.faults.getOrDefault(probe.id(), List.of());
+        if (draft.instruments.spikes() == 0 || probe.measures() != Quantity.MOISTURE) {
+            return own;
+        }
+        var all = new ArrayList<>(own);
+        all.add(new ProbeFault(ProbeFault.Kind.SPIKES, draft.start(), draft.end(), draft.instruments.spikes()));
+        return all;
     }
 }

@@ -54,7 +54,12 @@ public final class ScenarioWriter {
         }
     }
 
-    private static List<ScenarioKind> kinds(String words) {
+    /**
+     * The kinds of these words, parted by commas; all for none.
+     *
+     * @throws IllegalArgumentException when there is no such kind
+     */
+    public static List<ScenarioKind> kinds(String words) {
         return words.isEmpty()
                 ? List.of(ScenarioKind.values())
                 : Arrays.stream(words.split(","))

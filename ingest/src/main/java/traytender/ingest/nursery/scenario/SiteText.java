@@ -1,6 +1,9 @@
 package traytender.ingest.nursery.scenario;
 
+import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.SplittableRandom;
 import traytender.config.crop.Stage;
 import traytender.config.site.Cell;
@@ -25,12 +28,15 @@ final class SiteText {
     }
 
     /** The limits of the draft for every stage of a crop. */
-    static String crop(Draft draft, String crop) {
+    static String crop(Draft draft, String crop, boolean behind) {
         var text = new StringBuilder("crop: " + crop + "\nstages:\n");
         for (Stage stage : Stage.values()) {
             if (stage != Stage.PLANTED_OUT) {
                 text.append("  ").append(stage.word()).append(":\n");
-                draft.limits.forEach((key, value) -> text.append("    ")
+                var limits = new LinkedHashMap<>(draft.limits);
+                limits.putAll(behind ? draft.limitsBehind : Map.of());
+                limits.putAll(behind && stage == Stage.GROWING_ON ? draft.grownLimits : Map.of());
+                limits.forEach((key, value) -> text.append("    ")
                         .append(key)
                         .append(": ")
                         .append(value)
@@ -50,14 +56,25 @@ final class SiteText {
                 draft.location.longitude()));
         line("rooms:");
         line("  - {id: " + draft.room + ", kind: " + draft.roomKind.word() + light() + "}");
+        if (draft.glasshouse) {
+            line("  - {id: " + Draft.GLASSHOUSE + ", kind: greenhouse}");
+        }
         mats();
         trays();
         line("probes:");
         draft.trays.forEach(this::trayProbes);
+        if (draft.powerProbe) {
+            draft.mats().forEach(this::power);
+        }
+        battery();
         roomProbes();
         line("messages:");
         line("  broker: built-in");
-        line("last-frost: 05-15");
+        line(String.format(
+                Locale.ROOT,
+                "last-frost: %02d-%02d",
+                draft.lastFrost.getMonthValue(),
+                draft.lastFrost.getDayOfMonth()));
         line("morning-round: \"10:00\"");
         return text.toString();
     }
@@ -68,11 +85,10 @@ final class SiteText {
     }
 
     private void mats() {
-        if (draft.trays.stream().anyMatch(tray -> tray.mat != null)) {
+        List<String> mats = draft.mats();
+        if (!mats.isEmpty()) {
             line("mats:");
-            draft.trays.stream()
-                    .filter(tray -> tray.mat != null)
-                    .forEach(tray -> line("  - {id: " + tray.mat + ", room: " + draft.room + "}"));
+            mats.forEach(mat -> line("  - {id: " + mat + ", room: " + draft.room + "}"));
         }
     }
 
@@ -88,7 +104,12 @@ final class SiteText {
             line("    medium: peat-perlite");
             line("    stage: " + tray.stage.word());
             line("    sowings:");
-            line("      - {rows: 1-" + tray.cells.rows() + ", crop: " + tray.crop + ", variety: " + tray.variety + "}");
+            int front = tray.cropBehind == null ? tray.cells.rows() : tray.cells.rows() / 2;
+            line("      - {rows: 1-" + front + ", crop: " + tray.crop + ", variety: " + tray.variety + "}");
+            if (tray.cropBehind != null) {
+                line("      - {rows: " + (front + 1) + "-" + tray.cells.rows() + ", crop: " + tray.cropBehind
+                        + ", variety: Tin Whistle, stage: growing-on}");
+            }
         }
     }
 
@@ -104,18 +125,28 @@ final class SiteText {
             probe(tray, zone, "temperature");
             every();
         }
-        if (tray.mat != null && draft.powerProbe) {
-            line("  - id: " + tray.mat + "-power");
-            line("    measures: mat-power");
-            line("    at: {mat: " + tray.mat + "}");
-            line("    message: {topic: " + prefix + "/" + tray.mat
-                    + "/report, format: text, heating: heat, resting: rest}");
+    }
+
+    private void power(String mat) {
+        line("  - id: " + mat + "-power");
+        line("    measures: mat-power");
+        line("    at: {mat: " + mat + "}");
+        line("    message: {topic: " + prefix + "/" + mat + "/report, format: text, heating: heat, resting: rest}");
+        every();
+    }
+
+    private void battery() {
+        if (!Double.isNaN(draft.batteryEmptyOnDay)) {
+            line("  - id: T01-battery");
+            line("    measures: battery");
+            line("    at: {tray: T01}");
+            line("    message: {topic: " + prefix + "/T01/battery, format: json, value: /battery}");
             every();
         }
     }
 
     private void probe(DraftTray tray, Zone zone, String measures) {
-        Cell cell = DraftTray.cellOf(zone, tray.cells);
+        Cell cell = tray.cellOf(zone);
         line("  - id: " + tray.id + "-" + zone.word() + "-" + measures);
         line("    measures: " + measures);
         line("    at: {tray: " + tray.id + ", row: " + cell.row() + ", column: " + cell.column() + "}");
@@ -124,11 +155,18 @@ final class SiteText {
     }
 
     private void roomProbes() {
+        if (draft.glasshouse) {
+            line("  - id: glasshouse-air");
+            line("    measures: air-temperature");
+            line("    at: {room: " + Draft.GLASSHOUSE + "}");
+            line("    message: {topic: " + prefix + "/glasshouse/air, format: json, value: /air-temperature}");
+            every();
+        }
         roomProbe("air", "air-temperature", "format: json, value: /air-temperature");
         if (draft.humidityProbe) {
             roomProbe("humidity", "humidity", "format: json, value: /humidity");
         }
-        if (draft.lamps != null) {
+        if (draft.lamps != null && draft.lightProbe) {
             roomProbe("light", "light", "format: json, value: /light, lit: lit, dark: dark");
         }
     }

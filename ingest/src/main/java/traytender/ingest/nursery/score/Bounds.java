@@ -26,6 +26,13 @@ public record Bounds(double low, double high) {
         return new Bounds(Math.max(0, (centre - half) / scale), Math.min(1, (centre + half) / scale));
     }
 
+    /** Of what a count would be on average, by Byar's approximation to Poisson's bounds (Breslow and Day, IARC Sci. Publ. 82, 1987, equation 2.10). */
+    public static Bounds ofCount(int count) {
+        double low = count == 0 ? 0 : count * Math.pow(1 - 1 / (9.0 * count) - Z / (3 * Math.sqrt(count)), 3);
+        double more = count + 1.0;
+        return new Bounds(low, more * Math.pow(1 - 1 / (9 * more) + Z / (3 * Math.sqrt(more)), 3));
+    }
+
     /** Of a median, by the percentile bootstrap (B. Efron, Ann. Stat. 7, 1979) with a fixed seed; NaN when there is nothing. */
     public static Bounds ofMedian(List<Double> values) {
         if (values.isEmpty()) {

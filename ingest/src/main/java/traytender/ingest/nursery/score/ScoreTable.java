@@ -80,9 +80,11 @@ public final class ScoreTable {
         line("%d scenarios, %d tray-days, %d without output", scores.size(), days, without);
         share("required alerts opened in time", all.found, all.required);
         line("  mean over kinds %.3f, lowest kind %.3f", meanRecall(), lowestRecall());
+        Bounds count = Bounds.ofCount(all.wrong);
+        double hundreds = Math.max(1, days) / 100.0;
         line(
-                "false alarms in 100 tray-days: %.2f (%d); reopened within 30 min: %d",
-                100.0 * all.wrong / Math.max(1, days), all.wrong, all.reopened);
+                "false alarms in 100 tray-days: %.2f (%d; 95 %% %.2f to %.2f); reopened within 30 min: %d",
+                all.wrong / hundreds, all.wrong, count.low() / hundreds, count.high() / hundreds, all.reopened);
         List<Score> quiet =
                 scores.stream().filter(score -> score.truth().about().quiet()).toList();
         share("quiet scenarios clean", count(quiet, score -> score.wrong().isEmpty()), quiet.size());

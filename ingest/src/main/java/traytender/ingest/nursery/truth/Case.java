@@ -4,6 +4,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import traytender.config.alert.AlertKind;
 import traytender.config.alert.ShutOffReason;
@@ -11,6 +12,7 @@ import traytender.config.crop.Limits;
 import traytender.config.folder.SiteFolder;
 import traytender.config.journal.EntryKind;
 import traytender.config.journal.JournalEntry;
+import traytender.config.site.Cell;
 import traytender.config.site.Tray;
 import traytender.config.site.Zone;
 import traytender.ingest.nursery.probe.SimulatedProbe;
@@ -20,8 +22,8 @@ import traytender.ingest.nursery.truth.Truth.Forecast;
 import traytender.ingest.nursery.truth.Truth.Where;
 
 /**
- * One scenario before the judges: what they look at, and what they find. A scenario's trays hold one crop each and have the same limits at every
- * stage.
+ * One scenario before the judges: what they look at, and what they find. All limits of a tray are the same at every stage and for all that grows
+ * in it, but for its dry lines.
  *
  * <p><b>Not thread-safe.</b>
  */
@@ -67,8 +69,38 @@ final class Case {
         return folder.crops().get(tray.sowings().get(0).crop()).limits(tray.stage());
     }
 
+    /** The limits of what grows at a moisture probe. */
+    Limits limitsAt(SimulatedProbe probe, Tray tray) {
+        Cell cell = probe.cell().orElseThrow();
+        return tray.sowings().stream()
+                .filter(sowing -> sowing.block().contains(cell))
+                .findFirst()
+                .map(sowing -> folder.crops()
+                        .get(sowing.crop())
+                        .limits(Objects.requireNonNullElse(sowing.stage(), tray.stage())))
+                .orElse(limits(tray));
+    }
+
     Zone zone(SimulatedProbe probe, Tray tray) {
         return Trace.zone(probe, tray);
+    }
+
+    /** Whether the site's last frost lies five weeks and more before the first reading. */
+    boolean frostsArePast() {
+        var frost = folder.site().lastFrost();
+        var first = trace.start().atZone(folder.site().timezone()).toLocalDate();
+        return frost != null && !frost.atYear(first.getYear()).plusWeeks(5).isAfter(first);
+    }
+
+    /** Whether every moisture probe's cell went from 80 percent and more below its dry line within so many hours of a watering. */
+    boolean driesWithin(Tray tray, Trace.Spell spell, double hours) {
+        int settled = spell.from() + 60;
+        int dry = spell.from() + (int) (60 * hours);
+        return dry < Math.min(spell.to(), trace.minutes())
+                && trace.moistureOf(tray.id()).stream()
+                        .allMatch(probe -> trace.course(probe).low(settled) > 0.8
+                                && trace.course(probe).high(dry)
+                                        < limitsAt(probe, tray).dryLine());
     }
 
     Truth truth(Truth.About about) {

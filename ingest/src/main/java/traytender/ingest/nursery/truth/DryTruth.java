@@ -31,7 +31,7 @@ final class DryTruth {
         this.found = found;
         this.tray = tray;
         this.probe = probe;
-        limits = found.limits(tray);
+        limits = found.limitsAt(probe, tray);
         zone = found.zone(probe, tray);
         course = found.trace().course(probe);
         margin = Math.max(0.015, 1.2 * probe.traits().noise());

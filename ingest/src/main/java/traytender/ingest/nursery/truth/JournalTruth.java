@@ -10,8 +10,13 @@ import traytender.config.journal.JournalEntry;
 import traytender.config.site.Tray;
 import traytender.ingest.nursery.truth.Truth.Where;
 
-/** What follows from the journal and the stage: {@code feed-wait}, and notes that a program may well give. */
+/**
+ * What follows from the journal and the stage: {@code feed-wait} and {@code move-wait} by the days since potting up, {@code plant-out-ready} by those of hardening,
+ * {@code pot-up-due} where cells plainly dry out within a day; and notes that a program may well give.
+ */
 final class JournalTruth {
+    private static final double OUTGROWN_HOURS = 18;
+
     private JournalTruth() {}
 
     static void judge(Case found, Tray tray) {
@@ -21,30 +26,71 @@ final class JournalTruth {
         }
         if (tray.stage() == Stage.HARDENING) {
             may(found, tray, AlertKind.PLANT_OUT_READY, end, "hardening");
+            plantOut(found, tray);
+        }
+        if (tray.stage() == Stage.SEEDLING
+                && found.journal(tray.id(), EntryKind.POTTED_UP).isEmpty()) {
+            outgrown(found, tray);
         }
         for (JournalEntry potted : found.journal(tray.id(), EntryKind.POTTED_UP)) {
             may(found, tray, AlertKind.POT_UP_DUE, end, "potted up");
             for (JournalEntry fed : found.journal(tray.id(), EntryKind.FED)) {
-                tooSoon(found, tray, potted.time(), fed.time());
+                tooSoon(
+                        found,
+                        tray,
+                        AlertKind.FEED_WAIT,
+                        potted.time(),
+                        fed.time(),
+                        found.limits(tray).feedDays());
+            }
+            for (JournalEntry moved : found.journal(tray.id(), EntryKind.MOVED)) {
+                double days = found.limits(tray).recoveryDays();
+                tooSoon(found, tray, AlertKind.MOVE_WAIT, potted.time(), moved.time(), days);
             }
         }
     }
 
-    private static void tooSoon(Case found, Tray tray, Instant potted, Instant fed) {
-        double days = Duration.between(potted, fed).toMinutes() / 1440.0;
-        if (days < 0 || days > found.limits(tray).feedDays()) {
+    private static void tooSoon(Case found, Tray tray, AlertKind kind, Instant potted, Instant done, double waitDays) {
+        double days = Duration.between(potted, done).toMinutes() / 1440.0;
+        if (days < 0 || days > waitDays) {
             return;
         }
-        int at = found.trace().minuteOf(fed);
-        may(found, tray, AlertKind.FEED_WAIT, found.trace().minutes(), "fed too soon");
-        found.must(
-                List.of(AlertKind.FEED_WAIT),
-                Where.in(tray.id()),
-                new Stretch(at, at + 60),
-                at - 1,
-                at + 60,
-                List.of(),
-                true);
+        int at = found.trace().minuteOf(done);
+        may(found, tray, kind, found.trace().minutes(), "too soon after potting up");
+        found.must(List.of(kind), Where.in(tray.id()), new Stretch(at, at + 60), at - 1, at + 60, List.of(), true);
+    }
+
+    /** Required a day after the days of hardening are over, where the site's last frost is long past. */
+    private static void plantOut(Case found, Tray tray) {
+        for (JournalEntry hardened : found.journal(tray.id(), EntryKind.HARDENING)) {
+            int over = found.trace().minuteOf(hardened.time())
+                    + (int) (1440 * found.limits(tray).hardenDays());
+            if (over < found.trace().minutes() && found.frostsArePast()) {
+                found.must(
+                        List.of(AlertKind.PLANT_OUT_READY),
+                        Where.in(tray.id()),
+                        new Stretch(over, found.trace().minutes()),
+                        0,
+                        over + 1440,
+                        List.of(),
+                        false);
+            }
+        }
+    }
+
+    /** Required two days after a zone first went from full to dry within {@value #OUTGROWN_HOURS} hours of a watering. */
+    private static void outgrown(Case found, Tray tray) {
+        found.trace().spells(tray.id()).stream()
+                .filter(spell -> spell.watered() && found.driesWithin(tray, spell, OUTGROWN_HOURS))
+                .findFirst()
+                .ifPresent(spell -> found.must(
+                        List.of(AlertKind.POT_UP_DUE),
+                        Where.in(tray.id()),
+                        new Stretch(spell.from(), found.trace().minutes()),
+                        0,
+                        spell.from() + 2 * 1440,
+                        List.of(),
+                        false));
     }
 
     private static void may(Case found, Tray tray, AlertKind kind, int end, String why) {

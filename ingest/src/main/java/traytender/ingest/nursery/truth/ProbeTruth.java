@@ -16,6 +16,8 @@ final class ProbeTruth {
     private static final List<AlertKind> OF_PROBES =
             Arrays.stream(AlertKind.values()).filter(AlertKind::isAboutProbe).toList();
 
+    private static final int DRIFT_FOUND_WITHIN = 48 * 60;
+
     private ProbeTruth() {}
 
     static void judge(Case found) {
@@ -23,6 +25,10 @@ final class ProbeTruth {
             probe.faults().forEach(fault -> judge(found, probe, fault));
             if (probe.probe().measures() == Quantity.MOISTURE) {
                 beyondCalibration(found, probe);
+                driftsAway(found, probe);
+            }
+            if (probe.probe().measures() == Quantity.BATTERY) {
+                battery(found, probe);
             }
         }
     }
@@ -31,12 +37,31 @@ final class ProbeTruth {
         int from = found.trace().minuteOf(fault.from());
         int to = Math.min(found.trace().minutes(), found.trace().minuteOf(fault.to()));
         Where where = where(found, probe);
-        found.may(OF_PROBES, where, from, to + 120, List.of(), "a probe at fault");
-        found.may(List.of(), where, from, to + 120, List.of(), "rests on a probe at fault");
         switch (fault.kind()) {
+            case SPIKES -> {}
+            case LATE -> {
+                var late = List.of(AlertKind.PROBE_SILENT, AlertKind.PROBE_CLOCK);
+                found.may(late, where, from, to + 150, List.of(), "late batches");
+            }
+            // A clock that is behind puts readings before the fault's own beginning.
+            case CLOCK -> atFault(found, where, from - (int) Math.abs(fault.size() / 60), to + 120);
+            default -> {
+                atFault(found, where, from, to + 120);
+                required(found, where, from, to, fault.kind());
+            }
+        }
+    }
+
+    private static void atFault(Case found, Where where, int from, int to) {
+        found.may(OF_PROBES, where, from, to, List.of(), "a probe at fault");
+        found.may(List.of(), where, from, to, List.of(), "rests on a probe at fault");
+    }
+
+    private static void required(Case found, Where where, int from, int to, ProbeFault.Kind kind) {
+        switch (kind) {
             case SILENT -> must(found, where, from, to, 200, true, AlertKind.PROBE_SILENT);
             case STUCK -> must(found, where, from, to, 14 * 60, true, AlertKind.PROBE_STUCK, AlertKind.PROBE_ODD);
-            case LIFTED ->
+            case LIFTED, SHIFTED ->
                 must(
                         found,
                         where,
@@ -74,6 +99,41 @@ final class ProbeTruth {
         }
     }
 
+    /** A probe that reads 15 points off for two days is to be told; from 5 points off it may be. */
+    private static void driftsAway(Case found, SimulatedProbe probe) {
+        var course = found.trace().course(probe);
+        for (Stretch off : Stretch.where(0, found.trace().minutes(), minute -> course.off(minute) > 0.05)) {
+            Where where = where(found, probe);
+            atFault(found, where, off.from(), off.to() + 120);
+            Stretch.where(off.from(), off.to(), minute -> course.off(minute) > 0.15).stream()
+                    .filter(far -> far.minutes() > DRIFT_FOUND_WITHIN)
+                    .findFirst()
+                    .ifPresent(far -> must(
+                            found,
+                            where,
+                            far.from(),
+                            far.to(),
+                            DRIFT_FOUND_WITHIN,
+                            false,
+                            AlertKind.PROBE_ODD,
+                            AlertKind.PROBE_RANGE));
+        }
+    }
+
+    /** Below a tenth it is to be told within three hours, below three tenths it may be. */
+    private static void battery(Case found, SimulatedProbe probe) {
+        var course = found.trace().course(probe);
+        var low = List.of(AlertKind.BATTERY_LOW);
+        var where = new Where(where(found, probe).places(), List.of());
+        for (Stretch could : Stretch.where(0, found.trace().minutes(), minute -> course.seen()[minute] < 30)) {
+            found.may(low, where, could.from(), could.to() + 30, List.of(), "battery fairly low");
+            Stretch.where(could.from(), could.to(), minute -> course.seen()[minute] < 10).stream()
+                    .findFirst()
+                    .ifPresent(
+                            plain -> found.must(low, where, plain, could.from(), plain.from() + 180, List.of(), false));
+        }
+    }
+
     private static void must(
             Case found, Where where, int from, int to, int within, boolean contract, AlertKind... kinds) {
         if (to - from > within) {
@@ -100,6 +160,18 @@ final class ProbeTruth {
             Tray tray = found.folder().site().tray(in.tray()).orElseThrow();
             return Where.in(in.tray(), found.zone(probe, tray), Zone.TRAY);
         }
-        return place instanceof Place.InRoom in ? new Where(List.of("room:" + in.room()), List.of()) : Where.in("none");
+        if (place instanceof Place.InRoom in) {
+            return new Where(List.of("room:" + in.room()), List.of());
+        }
+        if (place instanceof Place.AtTray at) {
+            return Where.in(at.tray());
+        }
+        String mat = place instanceof Place.AtMat at ? at.mat() : "";
+        return new Where(
+                found.folder().site().trays().stream()
+                        .filter(tray -> mat.equals(tray.mat()))
+                        .map(tray -> "tray:" + tray.id())
+                        .toList(),
+                List.of());
     }
 }

@@ -47,6 +47,9 @@ final class RoomTruth {
         List<Tray> trays = found.folder().site().trays().stream()
                 .filter(tray -> tray.room().equals(room.id()))
                 .toList();
+        if (trays.isEmpty()) {
+            return;
+        }
         var truth = new RoomTruth(found, room, trays);
         found.trace()
                 .inRoom(room.id(), Quantity.AIR_TEMPERATURE)

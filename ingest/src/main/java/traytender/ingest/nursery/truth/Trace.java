@@ -53,6 +53,11 @@ public final class Trace implements Bench.Witness {
             return Math.min(truth[minute], seen[minute]);
         }
 
+        /** How far what is seen lies from the truth. */
+        double off(int minute) {
+            return Math.abs(truth[minute] - seen[minute]);
+        }
+
         double high(int minute) {
             return Math.max(truth[minute], seen[minute]);
         }

@@ -1,14 +1,12 @@
 package traytender.ingest.nursery.world;
 
 /**
- * A heat mat: its surface goes to the air plus its rise while it heats, with one time constant (our choice, 25 minutes). Its thermostat switches
+ * A heat mat: its surface goes to the air plus its rise while it heats, with one time constant. Its thermostat switches
  * with hysteresis on the medium of one cell. What it reports is what its relay was told, which is not always what it does.
  *
  * <p><b>Not thread-safe.</b>
  */
 public final class HeatMat {
-    private static final double TAU_HOURS = 25.0 / 60;
-
     private final MatTraits traits;
     private double surface = Double.NaN;
     private boolean called;
@@ -36,16 +34,13 @@ public final class HeatMat {
     }
 
     void step(double sensed, double air, double hours) {
-        if (Double.isNaN(surface)) {
-            surface = air;
-        }
         if (!thermostatWorks || sensed < setC - traits.bandK() / 2) {
             called = true;
         } else if (sensed > setC + traits.bandK() / 2) {
             called = false;
         }
-        double target = air + (heats() ? traits.riseK() : 0);
-        surface += (target - surface) * (1 - Math.exp(-hours / TAU_HOURS));
+        double from = Double.isNaN(surface) ? air : surface;
+        surface = Lag.follow(from, air + (heats() ? traits.riseK() : 0), hours, traits.tauMinutes() / 60);
     }
 
     public MatTraits traits() {

@@ -8,7 +8,7 @@ import traytender.config.site.Cells;
  * The plugs of one tray: water and warmth of every cell.
  *
  * <p>Water w (1 = watered through and drained):
- * {@code dw/dt = -flow * min(1, w/knee) * (evaporation * (es(T) - e) + canopy * light * (es(Tair) - e)) - max(0, w - 1)/tau}.
+ * {@code dw/dt = -flow * min(1, (w/knee)^falling) * (evaporation * (es(T) - e) + canopy * light * (es(Tair) - e)) - max(0, w - 1)/tau}.
  * The first part follows the medium's own temperature, so a warm centre dries faster than a cool edge; below the knee drying falls off with what
  * is left, the falling-rate stage of drying porous bodies. Tau is 20 minutes: what stands over capacity is gone within the hour. More than
  * {@value #BRIM} runs off at once. Cells do not share water: plugs stand apart.
@@ -22,6 +22,10 @@ import traytender.config.site.Cells;
 public final class Plugs {
     /** The wettest a cell can be for a moment. */
     public static final double BRIM = 1.15;
+
+    static final double DRAUGHT_REACH = 3;
+    /** What drives sun-driven leaves in full light, in kPa; our choice. */
+    private static final double SUN_DRIVE = 1.1;
 
     private static final double DRAIN_HOURS = 20.0 / 60;
     private static final double AIR_PER_HOUR = 1.2;
@@ -59,7 +63,9 @@ public final class Plugs {
         for (int i = 0; i < flow.length; i++) {
             int row = i / cells.columns() + 1;
             int column = i % cells.columns() + 1;
-            flow[i] = 1 + traits.edgeFlow() * (open(row, cells.rows()) + open(column, cells.columns()));
+            flow[i] = 1
+                    + traits.edgeFlow() * (open(row, cells.rows()) + open(column, cells.columns()))
+                    + traits.habit().draught() * Math.exp((1 - column) / DRAUGHT_REACH);
             own[i] = Math.max(0.5, 1 + traits.unlike() * noise.normal(i));
             warmed[i] = traits.mat() == null ? 0 : traits.footprint().at(row, column);
             water[i] = startWater + 0.01 * noise.normal(1000 + i);
@@ -91,11 +97,14 @@ public final class Plugs {
             Arrays.fill(heat, air.temperature());
         }
         double[] before = heat.clone();
-        double leaf = canopy * air.light() * Math.max(0, Vapour.saturated(air.temperature()) - air.vapour());
+        canopy *= Math.exp(traits.habit().growth() * hours / 24);
+        double sunDriven = traits.habit().sunDriven();
+        double deficit = Math.max(0, Vapour.saturated(air.temperature()) - air.vapour());
+        double leaf = canopy * air.light() * ((1 - sunDriven) * deficit + sunDriven * SUN_DRIVE);
         for (int i = 0; i < water.length; i++) {
             double lost = dry(i, leaf, air.vapour(), hours);
             warm(i, before, air.temperature(), matSurface, sun, hours);
-            heat[i] -= COOLING_K * lost;
+            heat[i] -= COOLING_K * lost / traits.habit().heaviness();
             drain(i, hours);
         }
         soak();
@@ -103,18 +112,29 @@ public final class Plugs {
 
     private double dry(int i, double leaf, double vapour, double hours) {
         double medium = traits.evaporation() * Math.max(0, Vapour.saturated(heat[i]) - vapour);
-        double rate = flow[i] * own[i] * (medium + leaf) * Math.min(1, water[i] / traits.knee());
+        double rate = flow[i] * own[i] * (medium + leaf) * falling(water[i]);
         double lost = Math.min(water[i], rate * hours);
         water[i] -= lost;
         dried += lost;
         return lost;
     }
 
+    private double falling(double left) {
+        if (left >= traits.knee()) {
+            return 1;
+        }
+        double part = left / traits.knee();
+        return traits.habit().falling() == 1
+                ? part
+                : Math.pow(part, traits.habit().falling());
+    }
+
     private void warm(int i, double[] before, double air, double matSurface, double sun, double hours) {
         double fromAir = AIR_PER_HOUR * flow[i] * (air - before[i]);
         double fromMat = warmed[i] == 0 ? 0 : MAT_PER_HOUR * warmed[i] * (matSurface - before[i]);
         double fromSide = SIDE_PER_HOUR * (neighbours(i, before) - before[i]);
-        heat[i] = before[i] + (fromAir + fromMat + fromSide + SUN_K_PER_HOUR * sun) * hours;
+        double gain = fromAir + fromMat + fromSide + SUN_K_PER_HOUR * sun;
+        heat[i] = before[i] + gain * hours / traits.habit().heaviness();
     }
 
     private double neighbours(int i, double[] before) {

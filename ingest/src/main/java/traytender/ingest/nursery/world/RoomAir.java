@@ -46,12 +46,7 @@ public final class RoomAir {
     }
 
     void step(Instant time, Sky sky, double hours) {
-        double target = target(time, sky) + extraHeat;
-        double pull = doorOpen ? 0.15 : tau();
-        if (Double.isNaN(temperature)) {
-            temperature = target;
-        }
-        temperature += (target - temperature) * (1 - Math.exp(-hours / pull));
+        temperature = Lag.follow(temperature, target(time, sky) + extraHeat, hours, doorOpen ? 0.15 : tau());
         vapour = vapour(time, sky);
         light = light(time, sky);
     }

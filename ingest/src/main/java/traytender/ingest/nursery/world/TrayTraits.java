@@ -13,6 +13,7 @@ import traytender.config.site.Cells;
  * @param knee moisture below which drying falls off in proportion to what is left (falling-rate stage)
  * @param unlike standard deviation of the cells' own differences, as a share
  * @param footprint where the mat warms it
+ * @param habit how it dries and warms otherwise than most
  */
 public record TrayTraits(
         String id,
@@ -24,7 +25,37 @@ public record TrayTraits(
         double edgeFlow,
         double knee,
         double unlike,
-        Footprint footprint) {
+        Footprint footprint,
+        Habit habit) {
+    /** A tray like most. */
+    public TrayTraits(
+            String id,
+            String room,
+            @Nullable String mat,
+            Cells cells,
+            double evaporation,
+            double canopy,
+            double edgeFlow,
+            double knee,
+            double unlike,
+            Footprint footprint) {
+        this(id, room, mat, cells, evaporation, canopy, edgeFlow, knee, unlike, footprint, Habit.PLAIN);
+    }
+
+    /**
+     * How trays differ in their nature; the spans that are drawn are our choice.
+     *
+     * @param falling below the knee drying goes with this power of what is left; 1 for proportion
+     * @param sunDriven share of what leaves draw that follows the light alone and not the air's deficit, 0 to 1
+     * @param growth by how much the leaves draw more each day, as a share
+     * @param draught how much more the cells at the left border lose to a draught, as a share; it falls by e every {@value Plugs#DRAUGHT_REACH} cells
+     * @param heaviness how slowly the plugs warm, as a multiple of common ones
+     */
+    public record Habit(double falling, double sunDriven, double growth, double draught, double heaviness) {
+        /** As most trays. */
+        public static final Habit PLAIN = new Habit(1, 0, 0, 0, 1);
+    }
+
     /**
      * The mat's warmth under a tray: full at its middle, falling to {@code least} at its rim and beyond along a cosine.
      *

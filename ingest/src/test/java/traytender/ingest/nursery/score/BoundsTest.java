@@ -19,6 +19,17 @@ class BoundsTest {
         assertThat(bounds.high()).isCloseTo(high, within(0.00006));
     }
 
+    /** Exact (Garwood 1936) as printed in common tables: 0: 0 to 3.689, 5: 1.623 to 11.668, 10: 4.795 to 18.390. */
+    @Test
+    void count_hasPoissonsBounds() {
+        assertThat(Bounds.ofCount(0).low()).isZero();
+        assertThat(Bounds.ofCount(0).high()).isCloseTo(3.689, within(0.1));
+        assertThat(Bounds.ofCount(5).low()).isCloseTo(1.623, within(0.02));
+        assertThat(Bounds.ofCount(5).high()).isCloseTo(11.668, within(0.02));
+        assertThat(Bounds.ofCount(10).low()).isCloseTo(4.795, within(0.02));
+        assertThat(Bounds.ofCount(10).high()).isCloseTo(18.390, within(0.02));
+    }
+
     @Test
     void nothingTried_saysNothing() {
         assertThat(Bounds.ofProportion(0, 0)).isEqualTo(new Bounds(0, 1));

@@ -86,7 +86,7 @@ class ScoreTest {
 
         assertThat(table)
                 .contains("required alerts opened in time: 1.000 (1 of 1; 95 % 0.207 to 1.000)")
-                .contains("false alarms in 100 tray-days: 0.00 (0)");
+                .contains("false alarms in 100 tray-days: 0.00 (0; 95 % 0.00 to 183.40)");
     }
 
     private static Score score(AlertLine... alerts) {
