@@ -7,11 +7,13 @@ import static traytender.rules.TestBench.at;
 import static traytender.rules.TestBench.step;
 
 import java.util.List;
+import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
 import traytender.config.alert.Alert;
 import traytender.config.alert.AlertKind;
 import traytender.config.alert.ShutOffReason;
 import traytender.config.alert.Urgency;
+import traytender.config.crop.LimitKey;
 import traytender.config.crop.Stage;
 import traytender.config.journal.EntryKind;
 import traytender.config.site.Quantity;
@@ -232,5 +234,105 @@ class HeatRulesTest {
             assertThat(alert.opened()).isCloseTo(at(2.2), within(6, MINUTES));
             assertThat(alert.closed()).isCloseTo(at(6.3), within(10, MINUTES));
         });
+    }
+
+    /** A tray over a mat: two hours' time constant, 14 K of gain; minute by minute, as told by a function of the hour. */
+    private static DoubleUnaryOperator over(DoubleUnaryOperator heats, double air) {
+        var course = new double[80 * 60];
+        double root = 24;
+        for (int minute = 0; minute < course.length; minute++) {
+            course[minute] = root;
+            root += ((air - 0.8 - root) / 2 + 7 * heats.applyAsDouble(minute / 60.0)) / 60;
+        }
+        return hour -> course[Math.min(course.length - 1, (int) (hour * 60))];
+    }
+
+    /** Forty minutes of every hour and a half. */
+    private static double cycles(double hour) {
+        return hour % 1.5 < 0.67 ? 1 : 0;
+    }
+
+    private static TestBench without(String probe, TestBench bench) {
+        return bench.without(probe);
+    }
+
+    /** Seen in the demo of a November: the alert closed after two hours though the mat went on, since by day the sun was suspected. */
+    @Test
+    void aMatThatSticksByDay_isOneAlert_untilItIsUnplugged() {
+        DoubleUnaryOperator truly = hour -> hour < 32 ? cycles(hour) : hour < 60 ? 1 : 0;
+        var bench = new TestBench()
+                .reads("propagation-air", 18)
+                .reads("mat-1-power", hour -> hour < 32 ? cycles(hour) : 0)
+                .all("T01", Quantity.TEMPERATURE, over(truly, 18));
+
+        assertThat(bench.after(74, AlertKind.MAT_NOT_STOPPING).stream().filter(alert -> "T01".equals(alert.tray())))
+                .singleElement()
+                .satisfies(alert -> {
+                    assertThat(alert.opened()).isBetween(at(32.7), at(33.5));
+                    assertThat(alert.closed()).isBetween(at(60.5), at(63));
+                });
+    }
+
+    @Test
+    void aMatThatDies_isOneAlert_dayAndNight() {
+        DoubleUnaryOperator truly = hour -> hour < 30 ? cycles(hour) : 0;
+        var bench = new TestBench()
+                .reads("propagation-air", hour -> 14 + 2 * Math.sin(hour / 24 * 2 * Math.PI))
+                .reads("mat-1-power", hour -> hour < 30 ? cycles(hour) : 1)
+                .all("T01", Quantity.TEMPERATURE, over(truly, 15));
+
+        assertThat(bench.after(74, AlertKind.MAT_NOT_HEATING).stream().filter(alert -> "T01".equals(alert.tray())))
+                .singleElement()
+                .satisfies(alert -> {
+                    assertThat(alert.opened()).isBefore(at(34));
+                    assertThat(alert.closed()).isNull();
+                });
+    }
+
+    @Test
+    void everyProbeOutOfTheMedium_withoutAPowerProbe_isToldWithinHalfAnHour() {
+        DoubleUnaryOperator medium = over(HeatRulesTest::cycles, 18);
+        DoubleUnaryOperator pulled = hour -> hour < 30 ? medium.applyAsDouble(hour) : 18.3;
+        var bench = without("mat-1-power", new TestBench().reads("propagation-air", 18))
+                .all("T01", Quantity.TEMPERATURE, pulled);
+
+        assertThat(shutOff(bench, 36, ShutOffReason.NO_PROBE)).singleElement().satisfies(alert -> {
+            assertThat(alert.opened()).isBetween(at(30), at(30.5));
+            assertThat(alert.says()).contains("seems to be in use");
+        });
+    }
+
+    @Test
+    void aMatUnderSeedsOfWhichNoProbeTellsAnything_isNotLeftOn() {
+        var bench = without("mat-1-power", new TestBench());
+        var oneLeft = without("mat-1-power", new TestBench());
+        for (String tray : List.of("T01", "T02")) {
+            for (String place : List.of("centre", "edge-front", "corner-back-right")) {
+                bench.without(tray + "-" + place + "-temperature");
+                if (!tray.equals("T02")) {
+                    oneLeft.without(tray + "-" + place + "-temperature");
+                }
+            }
+        }
+
+        assertThat(shutOff(oneLeft, 4, ShutOffReason.NO_PROBE)).isEmpty();
+        assertThat(shutOff(bench, 4, ShutOffReason.NO_PROBE))
+                .singleElement()
+                .satisfies(alert -> assertThat(alert.does()).contains("put a temperature probe into the medium"));
+    }
+
+    @Test
+    void aMatThatHeatsOn_tellsWhenItWillBeTooHot() {
+        DoubleUnaryOperator truly = hour -> hour < 30 ? cycles(hour) : 1;
+        var bench = new TestBench()
+                .limit(LimitKey.ROOT_HOT, 29)
+                .reads("propagation-air", 18)
+                .reads("mat-1-power", hour -> hour < 30 ? cycles(hour) : 0)
+                .all("T01", Quantity.TEMPERATURE, over(truly, 18));
+
+        // 18 - 0.8 + 14 K: it comes to 31.2 C, over 29 C some two hours after it stuck.
+        assertThat(bench.after(32, AlertKind.MAT_NOT_STOPPING).stream().filter(alert -> "T01".equals(alert.tray())))
+                .singleElement()
+                .satisfies(alert -> assertThat(alert.says()).contains("comes to 29.0 C, too hot, in about"));
     }
 }

@@ -22,6 +22,7 @@ import traytender.config.site.Place;
 import traytender.config.site.Probe;
 import traytender.config.site.Quantity;
 import traytender.config.site.Room;
+import traytender.config.site.RoomKind;
 import traytender.config.site.Site;
 import traytender.config.site.Tray;
 import traytender.rules.drying.DailyLight;
@@ -149,6 +150,13 @@ public final class Bench {
         return light.getOrDefault(room, LightPlan.ALWAYS);
     }
 
+    /** Whether no sun can warm what stands in a room: it is night, or the room is indoors under lamps. */
+    boolean isSunless(String room, long timeMs) {
+        boolean indoors =
+                site.room(room).map(where -> where.kind() == RoomKind.INDOORS).orElse(false);
+        return indoors || sun.isNight(timeMs);
+    }
+
     /** How many changes of who stands where have come by a time: while it stays the same, so does everything. */
     int changesBy(long timeMs) {
         int low = 0;
@@ -176,6 +184,11 @@ public final class Bench {
             return cell.tray().equals(tray);
         }
         return place instanceof Place.AtTray at && at.tray().equals(tray);
+    }
+
+    /** Whether a temperature probe is ever in a cell of this tray. */
+    boolean hasRootProbe(String tray) {
+        return probesOfTray(tray).stream().anyMatch(probe -> probe.measures() == Quantity.TEMPERATURE);
     }
 
     /** Probes that are in a room's air and measure this. */

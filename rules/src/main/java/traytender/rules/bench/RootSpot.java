@@ -6,6 +6,8 @@ import traytender.config.reading.Reading;
 import traytender.config.site.Cell;
 import traytender.config.site.Probe;
 import traytender.config.site.Zone;
+import traytender.rules.heat.HeatModel;
+import traytender.rules.heat.MatEvidence;
 import traytender.rules.view.ProbeHealth;
 import traytender.rules.view.ProbeView;
 
@@ -16,6 +18,9 @@ import traytender.rules.view.ProbeView;
 final class RootSpot {
     /** No plug loses this much in a quarter of an hour unless cold water is poured on it; our choice. */
     private static final double SUDDEN = 2.5;
+
+    /** A slow probe takes so long to come to the air's temperature; our choice. */
+    private static final int SLOWLY_MINUTES = 45;
 
     private final ProbeTrack track;
     private final Median median;
@@ -62,8 +67,12 @@ final class RootSpot {
         trend.add(reading.timeMs(), median.get());
     }
 
-    /** Looks whether it was pulled out or put back. */
-    void watch(long nowMs, double air, boolean wateredLately) {
+    /**
+     * Looks whether it was pulled out or put back.
+     *
+     * @param model of the tray over its mat, which says how fast the medium can cool
+     */
+    void watch(long nowMs, double air, boolean wateredLately, HeatModel model) {
         double now = value();
         double before = trend.ago(nowMs, 20);
         if (Double.isNaN(now) || Double.isNaN(air)) {
@@ -74,9 +83,17 @@ final class RootSpot {
             return;
         }
         boolean fell = before - now >= SUDDEN && before - air >= SUDDEN + 0.5;
-        if (fell && Math.abs(now - air) < 0.4 * (before - air) && !wateredLately) {
+        if (wateredLately) {
+            return;
+        }
+        double longBefore = trend.ago(nowMs, SLOWLY_MINUTES);
+        if (fell && Math.abs(now - air) < 0.4 * (before - air)) {
             odd = true;
             overAirBefore = before - air;
+        } else if (model.isBelieved()
+                && MatEvidence.isInAir(model, now, air, longBefore - now, SLOWLY_MINUTES / 60.0)) {
+            odd = true;
+            overAirBefore = longBefore - air;
         }
     }
 

@@ -13,18 +13,16 @@ import traytender.config.journal.SowingNow;
 import traytender.config.journal.TrayNow;
 import traytender.config.site.Mat;
 import traytender.config.site.Zone;
+import traytender.rules.heat.HeatModel;
+import traytender.rules.heat.MatEvidence;
 import traytender.rules.judge.Judge;
 import traytender.rules.judge.TrayFacts;
 import traytender.rules.view.MatView;
 
 /** Root zone and mat of one tray: what the heat rules compare. <b>Not thread-safe.</b> */
 final class TrayHeat {
-    /** A thermostat's pause is not longer; our choice. */
-    private static final double IN_USE_MINUTES = 90;
     /** How far a temperature must come back past its line to close; our choice, about a cheap probe's step. */
     private static final double MARGIN_C = 0.5;
-    /** Without a power probe a root zone this much over the room's air is taken to be heated; our choice. */
-    private static final double HEATED_OVER_AIR = 3;
 
     /** Gravest first: what the grower is told while several reasons hold. */
     private static final List<ShutOffReason> BY_GRAVITY = List.of(
@@ -34,13 +32,14 @@ final class TrayHeat {
             ShutOffReason.STAGE,
             ShutOffReason.ROOM_WARM,
             ShutOffReason.DRYING_PATTERN);
-    /** How fast the usual height over the air is forgotten: half of it in about eight hours; our choice. */
-    private static final double USUAL_SHARE = 1.0 / 720;
+
+    /** A mat that has rested for longer is not asked for heat any more; our choice. */
+    private static final double ASKED_MINUTES = 90;
+    /** So much over root-cold it matters no more whether the mat heats; our choice. */
+    private static final double WARM_ENOUGH_K = 3;
 
     private double minutesRoomWarm;
-    private double minutesOverAir;
-    private double usualOverAir = Double.NaN;
-    private double minutesHeatLost;
+    private MatWatch watch = new MatWatch();
 
     private final TrayFacts facts = new TrayFacts();
 
@@ -49,9 +48,7 @@ final class TrayHeat {
     TrayHeat copy() {
         var copy = new TrayHeat();
         copy.minutesRoomWarm = minutesRoomWarm;
-        copy.minutesOverAir = minutesOverAir;
-        copy.usualOverAir = usualOverAir;
-        copy.minutesHeatLost = minutesHeatLost;
+        copy.watch = watch.copy();
         return copy;
     }
 
@@ -73,16 +70,20 @@ final class TrayHeat {
         return facts;
     }
 
+    /** The tray over its mat. */
+    HeatModel model() {
+        return watch.model();
+    }
+
     /** What the mat seems to do by the temperatures, for want of a power probe. */
     MatView inferred(String mat, @Nullable TrayNow here) {
         boolean mine = here != null && mat.equals(here.mat());
         if (!mine || Double.isNaN(facts.rootMean) || Double.isNaN(facts.roomAir)) {
             return new MatView(mat, MatView.State.UNKNOWN, true);
         }
-        double over = facts.rootMean - facts.roomAir;
-        MatView.State state = over >= HEATED_OVER_AIR
-                ? MatView.State.HEATING
-                : over <= 1 ? MatView.State.RESTING : MatView.State.UNKNOWN;
+        Boolean heats = watch.heats(facts.roomAir);
+        MatView.State state =
+                heats == null ? MatView.State.UNKNOWN : heats ? MatView.State.HEATING : MatView.State.RESTING;
         return new MatView(mat, state, true);
     }
 
@@ -167,57 +168,61 @@ final class TrayHeat {
 
     private void fillMat(long minuteMs, long listenedMinutes, TrayUnit unit, TrayNow here, double airC) {
         MatTrack power = power(unit, here.mat(), listenedMinutes);
-        facts.matKnown = power != null;
-        boolean overAir = facts.rootMean - airC >= HEATED_OVER_AIR;
-        minutesOverAir = overAir ? minutesOverAir + 1 : 0;
         boolean toldOff = toldOff(unit, minuteMs);
-        if (power != null) {
-            facts.matInUse = power.minutesSinceHeat(minuteMs) <= IN_USE_MINUTES;
-            facts.matResting = !power.isHeating();
-            facts.minutesHeating = power.isHeating() ? power.minutesSince(minuteMs) : 0;
-            facts.minutesOff = power.isHeating() ? 0 : power.minutesSince(minuteMs);
+        facts.matKnown = power != null;
+        facts.neighbours = unit.neighbours();
+        facts.sunless = unit.bench().isSunless(here.room(), minuteMs);
+        if (here.mat() == null) {
+            watch.leave();
         } else {
-            facts.matInUse = here.mat() != null && minutesOverAir >= 60 && !toldOff;
-            facts.matResting = false;
-            facts.minutesHeating = 0;
-            facts.minutesOff = 0;
+            watch.look(minuteMs, facts.rootProbes, facts.rootMean, airC, power, toldOff, facts.sunless);
         }
+        facts.matInUse = watch.isInUse(minuteMs, power) || isPresumedUsed(unit.bench(), here, power, toldOff);
+        facts.matResting = power != null && !power.isHeating();
+        facts.minutesHeating = power != null && power.isHeating() ? power.minutesSince(minuteMs) : 0;
+        facts.minutesOff = power == null || power.isHeating() ? 0 : power.minutesSince(minuteMs);
+        facts.minutesHeatLost = toldOff ? 0 : watch.minutesHeatLost();
         facts.night = unit.bench().sun().isNight(minuteMs);
-        boolean surelyMat = power != null ? facts.matInUse : facts.night || facts.rootMean - airC > HEATED_OVER_AIR + 1;
-        watchHeatLost(here.mat() != null, facts.rootMean - airC, surelyMat);
-        facts.heatedOverAir = heatedOverAir(facts.night);
-        facts.minutesHeatLost = toldOff ? 0 : minutesHeatLost;
+        facts.heatedOverAir = watch.heatedOverAir(facts.night);
         if (toldOff) {
             JournalEntry off = unit.bench().newest(here.tray(), EntryKind.MAT_OFF, minuteMs);
             double minutes = off == null ? 0 : (minuteMs - off.time().toEpochMilli()) / 60_000.0;
             facts.minutesOff = Math.max(facts.minutesOff, minutes);
         }
+        fillEvidence(unit, airC, toldOff);
         boolean warm = airC >= facts.rootTargetLow + MARGIN_C;
         minutesRoomWarm = warm ? minutesRoomWarm + 1 : 0;
         facts.hoursRoomWarm = minutesRoomWarm / 60;
         facts.ownThermostat = here.mat() != null
                 && unit.bench().site().mat(here.mat()).map(Mat::ownThermostat).orElse(false);
-        facts.neighbours = unit.neighbours();
     }
 
-    /**
-     * A mat that heats on holds its tray higher than its thermostat let it. By day the sun warms a tray too, though seldom by as
-     * much as a mat; our choice.
-     */
-    private double heatedOverAir(boolean night) {
-        double least = night ? HEATED_OVER_AIR - MARGIN_C : HEATED_OVER_AIR + 1;
-        return Double.isNaN(usualOverAir) ? least : Math.max(least, (night ? 0.6 : 0.9) * usualOverAir);
+    /** Seeds germinate over a mat of which no probe tells anything: it is there to be used. */
+    private boolean isPresumedUsed(Bench bench, TrayNow here, @Nullable MatTrack power, boolean toldOff) {
+        return power == null
+                && !toldOff
+                && here.mat() != null
+                && !facts.hasRootProbe
+                && facts.neighbours.stream().noneMatch(bench::hasRootProbe)
+                && here.sowings().stream().anyMatch(sowing -> sowing.stage() == Stage.GERMINATING);
     }
 
-    /** What a mat holds its tray over the room's air is learned while it does; half of that gone is heat lost. */
-    private void watchHeatLost(boolean onMat, double overAir, boolean surelyMat) {
-        if (!onMat || Double.isNaN(overAir)) {
-            return;
-        }
-        if (minutesOverAir >= 60 && surelyMat) {
-            usualOverAir = Double.isNaN(usualOverAir) ? overAir : usualOverAir + USUAL_SHARE * (overAir - usualOverAir);
-        }
-        minutesHeatLost = overAir < 0.5 * usualOverAir ? minutesHeatLost + 1 : 0;
+    /** What the temperatures themselves say of the mat, by the model fitted to this tray. */
+    private void fillEvidence(TrayUnit unit, double airC, boolean toldOff) {
+        HeatModel model = watch.model();
+        double share = Math.max(0, model.inferredHeat());
+        facts.heatSeen = MatEvidence.isHeatSeen(model, airC, facts.sunless);
+        facts.heatsOn = MatEvidence.isNotStopping(model, airC, facts.minutesOff, facts.sunless);
+        facts.comesTo = model.steady(airC, Math.min(1, share));
+        facts.hoursToHot = model.hoursTo(facts.rootHot, facts.hottest, airC + facts.hottest - facts.rootMean, share);
+        facts.notStoppingTold = unit.book().isOpen(AlertKind.MAT_NOT_STOPPING, Zone.TRAY, null);
+        facts.stillHeatsOn =
+                facts.notStoppingTold && facts.minutesOff > 0 && MatEvidence.mayStillHeat(model, airC, facts.sunless);
+        boolean asked = facts.matKnown ? facts.minutesHeating > 0 || facts.minutesOff < ASKED_MINUTES : !toldOff;
+        facts.stillNoHeat = unit.book().isOpen(AlertKind.MAT_NOT_HEATING, Zone.TRAY, null)
+                && asked
+                && !facts.heatSeen
+                && facts.rootMean < facts.rootCold + WARM_ENOUGH_K;
     }
 
     private static @Nullable MatTrack power(TrayUnit unit, @Nullable String mat, long listenedMinutes) {

@@ -152,7 +152,7 @@ public final class TrayUnit implements Unit {
         deficitKpa = air == null ? Double.NaN : air.deficitKpa(listenedMinutes);
         watering.look(minuteMs, bench, tray, moisture());
         for (RootSpot root : roots()) {
-            root.watch(minuteMs, airC, watering.isRecent(minuteMs, COLD_WATER));
+            root.watch(minuteMs, airC, watering.isRecent(minuteMs, COLD_WATER), heat.model());
         }
         for (MoistureSpot spot : moisture()) {
             if (watering.wasDisturbed(minuteMs)) {

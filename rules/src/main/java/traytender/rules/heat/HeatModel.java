@@ -1,5 +1,7 @@
 package traytender.rules.heat;
 
+import java.util.Arrays;
+
 /**
  * The temperature of one place of a tray over its mat, as a first-order model fitted while it runs:
  *
@@ -7,8 +9,9 @@ package traytender.rules.heat;
  *   dT/dt = (T_air - T) / tau + b u + c
  * </pre>
  *
- * with T the root zone, u the share of time the mat heats, tau the time constant, b the mat's pull and c what is left: the
- * cooling by evaporation, or the sun. At rest the place comes to T_air + c tau, with the mat on it comes b tau higher.
+ * with T the root zone, u the share of time the mat heats (reaching it through the mat's own lag: of four, the one that foresees
+ * best), tau the time constant, b the mat's pull and c what is left: the cooling by evaporation, or the sun. At rest the place
+ * comes to T_air + c tau, with the mat on it comes b tau higher.
  *
  * <p>Recursive least squares that forgets, on blocks of {@value #BLOCK_MINUTES} minutes, begun from values usual for a plug tray
  * on a bench (our choice), kept within bounds. Where no power probe tells u, it is inferred from what the temperature does:
@@ -19,76 +22,86 @@ package traytender.rules.heat;
 public final class HeatModel {
     static final int BLOCK_MINUTES = 15;
     private static final long BLOCK_MS = BLOCK_MINUTES * 60_000L;
-    private static final int SIZE = 3;
-    /** 1/tau, b and c before anything is learnt: tau 2 h, a mat that brings 12 K, 1 K cooler than the air at rest. */
-    private static final double[] USUAL = {0.5, 6, -0.5};
+    /** How long the mat itself may take to pass its heat on, h; our choice: bare wire to a slab of rubber. */
+    private static final double[] LAGS = {0, 0.2, 0.4, 0.6};
+    /** A contradicted model whose mat is heard to switch this often is itself wrong: the thermostat still has its way. */
+    private static final int SWITCHES = 6;
+    /** Blocks after which its numbers can be believed: four hours. */
+    private static final int BELIEVED = 16;
 
-    private static final double[] DOUBT = {0.2, 4, 0.4};
-    private static final double[] LOWEST = {1 / 12.0, 0.5, -3};
-    private static final double[] HIGHEST = {3, 40, 6};
-    /** By how much of its first doubt each number may have changed in a block; our choice, a third in a day. */
-    private static final double FORGETTING = 0.03;
-    /** Standard deviation of a block's change beside the model, K; our choice. */
-    private static final double BLOCK_ERROR = 0.15;
-
-    private final double[] model = USUAL.clone();
-    private final double[][] covariance = new double[SIZE][SIZE];
+    private final HeatFit[] fits;
+    private int best;
+    private double saidBefore = Double.NaN;
+    private int switches;
     private long block = Long.MIN_VALUE;
     private int count;
     private double rootSum;
     private double airSum;
-    private double heatSum;
+    private final double[] heatSum = new double[LAGS.length];
     private int heats;
     /** The same sums, each reading weighted by how near it is to the block's end. */
     private double lateRoot;
 
     private double lateAir;
-    private double lateHeat;
+    private final double[] lateHeat = new double[LAGS.length];
+    private long heatMs = Long.MIN_VALUE;
     private double root = Double.NaN;
     private long rootBlock = Long.MIN_VALUE;
     /** Sums of the last whole block, weighted towards its end, over its count. */
     private double lateRootBefore;
 
     private double lateAirBefore;
-    private double lateHeatBefore = Double.NaN;
+    private final double[] lateHeatBefore = new double[LAGS.length];
+    private boolean heardBefore;
+    private double told = Double.NaN;
     private double inferred = Double.NaN;
     private double perHour = Double.NaN;
-    private double surprise = Double.NaN;
-    private int learnt;
 
     /** A model that knows only what is usual. */
     public HeatModel() {
-        for (int i = 0; i < SIZE; i++) {
-            covariance[i][i] = DOUBT[i] * DOUBT[i];
-        }
+        this(fits());
+    }
+
+    private HeatModel(HeatFit[] fits) {
+        this.fits = fits;
+    }
+
+    private static HeatFit[] fits() {
+        return Arrays.stream(LAGS).mapToObj(HeatFit::new).toArray(HeatFit[]::new);
     }
 
     /** A copy that goes on by itself. */
     public HeatModel copy() {
-        var copy = new HeatModel();
-        System.arraycopy(model, 0, copy.model, 0, SIZE);
-        for (int i = 0; i < SIZE; i++) {
-            System.arraycopy(covariance[i], 0, copy.covariance[i], 0, SIZE);
-        }
+        var copy = new HeatModel(Arrays.stream(fits).map(HeatFit::copy).toArray(HeatFit[]::new));
+        copy.best = best;
+        copy.saidBefore = saidBefore;
+        copy.switches = switches;
         copy.block = block;
         copy.count = count;
         copy.rootSum = rootSum;
         copy.airSum = airSum;
-        copy.heatSum = heatSum;
+        System.arraycopy(heatSum, 0, copy.heatSum, 0, LAGS.length);
         copy.heats = heats;
         copy.root = root;
         copy.rootBlock = rootBlock;
         copy.lateRoot = lateRoot;
         copy.lateAir = lateAir;
-        copy.lateHeat = lateHeat;
+        System.arraycopy(lateHeat, 0, copy.lateHeat, 0, LAGS.length);
+        copy.heatMs = heatMs;
         copy.lateRootBefore = lateRootBefore;
         copy.lateAirBefore = lateAirBefore;
-        copy.lateHeatBefore = lateHeatBefore;
+        System.arraycopy(lateHeatBefore, 0, copy.lateHeatBefore, 0, LAGS.length);
+        copy.heardBefore = heardBefore;
+        copy.told = told;
         copy.inferred = inferred;
         copy.perHour = perHour;
-        copy.surprise = surprise;
-        copy.learnt = learnt;
         return copy;
+    }
+
+    /** Leaves out the block it is in and the one before: the probes that are heard are not the same any more. */
+    public void skip() {
+        clearBlock();
+        rootBlock = Long.MIN_VALUE;
     }
 
     /**
@@ -117,10 +130,23 @@ public final class HeatModel {
         lateRoot += late * rootC;
         lateAir += late * airC;
         if (!Double.isNaN(heating)) {
-            heatSum += heating;
-            lateHeat += late * heating;
-            heats++;
+            takeHeat(timeMs, heating, late);
         }
+    }
+
+    private void takeHeat(long timeMs, double heating, double late) {
+        double hours = heatMs == Long.MIN_VALUE ? 0 : Math.max(0, timeMs - heatMs) / 3_600_000.0;
+        heatMs = timeMs;
+        if (heating != saidBefore) {
+            switches++;
+            saidBefore = heating;
+        }
+        for (int i = 0; i < fits.length; i++) {
+            double lagged = fits[i].heat(heating, hours);
+            heatSum[i] += lagged;
+            lateHeat[i] += late * lagged;
+        }
+        heats++;
     }
 
     private void closeBlock() {
@@ -128,95 +154,103 @@ public final class HeatModel {
             return;
         }
         double meanRoot = rootSum / count;
+        boolean heard = heats > 0;
         if (rootBlock != Long.MIN_VALUE && block - rootBlock == 1) {
             // What moves one block's mean to the next one's is what happens from the first's begin to the second's end,
-            // and
-            // counts most in the middle: by the distance to the far end of either block.
+            // and counts most in the middle: by the distance to the far end of either block.
             double middleRoot = lateRootBefore + (rootSum - lateRoot) / count;
             double middleAir = lateAirBefore + (airSum - lateAir) / count;
-            double heat = heats == 0 ? Double.NaN : lateHeatBefore + (heatSum - lateHeat) / heats;
-            look(meanRoot, middleRoot, middleAir, heat);
+            look(meanRoot, middleAir - middleRoot, heard && heardBefore);
         }
         root = meanRoot;
         rootBlock = block;
         lateRootBefore = lateRoot / count;
         lateAirBefore = lateAir / count;
-        lateHeatBefore = heats == 0 ? Double.NaN : lateHeat / heats;
+        heardBefore = heard;
+        for (int i = 0; i < fits.length; i++) {
+            lateHeatBefore[i] = heard ? lateHeat[i] / heats : Double.NaN;
+        }
+        clearBlock();
+    }
+
+    private void clearBlock() {
         count = 0;
         rootSum = 0;
         airSum = 0;
-        heatSum = 0;
         heats = 0;
         lateRoot = 0;
         lateAir = 0;
-        lateHeat = 0;
+        Arrays.fill(heatSum, 0);
+        Arrays.fill(lateHeat, 0);
     }
 
-    private void look(double newRoot, double middleRoot, double middleAir, double heat) {
+    private void look(double newRoot, double airLessRoot, boolean heard) {
         double hours = BLOCK_MINUTES / 60.0;
         perHour = (newRoot - root) / hours;
-        double rest = model[0] * (middleAir - middleRoot) + model[2];
-        double share = (perHour - rest) / model[1];
+        told = Double.NaN;
+        if (heard) {
+            double[] middleHeat = new double[fits.length];
+            for (int i = 0; i < fits.length; i++) {
+                middleHeat[i] = lateHeatBefore[i] + (heatSum[i] - lateHeat[i]) / heats;
+                fits[i].learn(airLessRoot, middleHeat[i], hours, newRoot - root);
+            }
+            choose();
+            told = middleHeat[best];
+        }
+        double share = fits[best].share(perHour, airLessRoot);
         inferred = Double.isNaN(inferred) ? share : inferred + 0.6 * (share - inferred);
-        if (Double.isNaN(heat)) {
-            surprise = Double.NaN;
-            return;
-        }
-        surprise = perHour - rest - model[1] * heat;
-        learn(new double[] {(middleAir - middleRoot) * hours, heat * hours, hours}, newRoot - root);
     }
 
-    private static double square(double value) {
-        return value * value;
-    }
-
-    private void learn(double[] x, double change) {
-        double foreseen = 0;
-        double[] gain = new double[SIZE];
-        double total = BLOCK_ERROR * BLOCK_ERROR;
-        for (int i = 0; i < SIZE; i++) {
-            foreseen += x[i] * model[i];
-            for (int j = 0; j < SIZE; j++) {
-                gain[i] += covariance[i][j] * x[j];
+    /** The lag that has foreseen best, while nothing contradicts it; another only when it is plainly better. */
+    private void choose() {
+        if (fits[best].isContradicted()) {
+            if (switches >= SWITCHES) {
+                Arrays.stream(fits).forEach(HeatFit::doubtAll);
+                switches = 0;
             }
-            total += x[i] * gain[i];
-        }
-        // A mat that fails is no reason to learn that mats do not heat: what is far off does not count.
-        double limit = 3 * Math.sqrt(total);
-        if (Math.abs(change - foreseen) > limit) {
             return;
         }
-        double pull = change - foreseen;
-        for (int i = 0; i < SIZE; i++) {
-            model[i] = Math.max(LOWEST[i], Math.min(HIGHEST[i], model[i] + gain[i] / total * pull));
-        }
-        for (int i = 0; i < SIZE; i++) {
-            for (int j = 0; j < SIZE; j++) {
-                covariance[i][j] -= gain[i] * gain[j] / total;
+        switches = 0;
+        for (int i = 0; i < fits.length; i++) {
+            if (fits[i].error() < 0.8 * fits[best].error()) {
+                best = i;
             }
-            covariance[i][i] = Math.min(DOUBT[i] * DOUBT[i], covariance[i][i] + square(FORGETTING * DOUBT[i]));
         }
-        learnt++;
     }
 
     /** The time constant tau in h. */
     public double timeConstantHours() {
-        return 1 / model[0];
+        return fits[best].timeConstantHours();
     }
 
     /** What the mat brings in the long run when it heats all the time, K. */
     public double gain() {
-        return model[1] / model[0];
+        return fits[best].gain();
     }
 
     /** Where the place comes to at rest, over the air, K; mostly a little below 0. */
     public double restOverAir() {
-        return model[2] / model[0];
+        return fits[best].restOverAir();
     }
 
     /** Blocks learnt from so far. */
     public int learnt() {
-        return learnt;
+        return fits[best].learnt();
+    }
+
+    /** Whether it has run long enough beside a mat that says what it does for its numbers to be believed. */
+    public boolean isBelieved() {
+        return learnt() >= BELIEVED;
+    }
+
+    /** Whether what happens does not fit what the mat says of itself. */
+    public boolean isContradicted() {
+        return fits[best].isContradicted();
+    }
+
+    /** The share of its heat that should reach the place by what the mat says, its own lag in; NaN when it says nothing. */
+    public double toldHeat() {
+        return told;
     }
 
     /**
@@ -230,11 +264,6 @@ public final class HeatModel {
     /** Change of the root zone over the last two blocks, K/h; NaN before two. */
     public double perHour() {
         return perHour;
-    }
-
-    /** How far the last change was off the model, K/h: below 0 when heat is missing; NaN without a power probe. */
-    public double surprise() {
-        return surprise;
     }
 
     /** Root zone of the last whole block; NaN before the first. */
@@ -256,7 +285,7 @@ public final class HeatModel {
      */
     public double ahead(double rootC, double airC, double heat, double hours) {
         double end = steady(airC, heat);
-        return end + (rootC - end) * Math.exp(-hours * model[0]);
+        return end + (rootC - end) * Math.exp(-hours / timeConstantHours());
     }
 
     /**
@@ -268,6 +297,8 @@ public final class HeatModel {
             return 0;
         }
         double end = steady(airC, heat);
-        return end <= limitC ? Double.POSITIVE_INFINITY : Math.log((end - rootC) / (end - limitC)) / model[0];
+        return end <= limitC
+                ? Double.POSITIVE_INFINITY
+                : Math.log((end - rootC) / (end - limitC)) * timeConstantHours();
     }
 }

@@ -9,8 +9,15 @@ import org.jspecify.annotations.Nullable;
 public final class MatEvidence {
     private static final double SURELY_ON = 0.6;
     private static final double SURELY_OFF = 0.25;
+    /** By day the sun, too, warms a tray: heat must then be as good as all of the mat's. */
+    private static final double SURELY_ON_IN_SUN = 0.8;
+    /** Less than this share is no mat that heats on. */
+    private static final double STILL_ON = 0.3;
     /** Over the air at rest, K; more needs a source of heat. */
     private static final double HEATED = 3;
+
+    /** Slower than this, K/h, is no cooling at rest but the room's own going down; our choice. */
+    private static final double COOLS = -0.25;
 
     private MatEvidence() {}
 
@@ -20,11 +27,32 @@ public final class MatEvidence {
         if (Double.isNaN(share) || Double.isNaN(airC)) {
             return null;
         }
-        boolean warm = model.root() - airC - model.restOverAir() > HEATED / 2;
-        if (share >= SURELY_ON && warm) {
+        if (share >= SURELY_ON && isWarm(model, airC)) {
             return true;
         }
         return share <= SURELY_OFF ? Boolean.FALSE : null;
+    }
+
+    private static boolean isWarm(HeatModel model, double airC) {
+        return model.root() - airC - model.restOverAir() > HEATED / 2;
+    }
+
+    /** Whether the temperatures show the mat's heat; false while nothing is known. */
+    public static boolean isHeatSeen(HeatModel model, double airC, boolean sunless) {
+        return model.inferredHeat() >= (sunless ? SURELY_ON : SURELY_ON_IN_SUN) && isWarm(model, airC);
+    }
+
+    /** Whether the place goes where it would go without heat. */
+    public static boolean isNoHeatSeen(HeatModel model) {
+        return model.inferredHeat() <= SURELY_OFF;
+    }
+
+    /**
+     * Whether a mat that was found to heat on may still do so: heat is still seen, though less than at first would have been
+     * asked for.
+     */
+    public static boolean mayStillHeat(HeatModel model, double airC, boolean sunless) {
+        return model.inferredHeat() >= (sunless ? STILL_ON : 2 * STILL_ON) && model.root() - airC > HEATED / 2;
     }
 
     /**
@@ -33,18 +61,21 @@ public final class MatEvidence {
      * @param minutesOn since it was told to heat, or said it heats
      */
     public static boolean isNotHeating(HeatModel model, double minutesOn) {
-        return minutesOn >= 3 * HeatModel.BLOCK_MINUTES && model.inferredHeat() <= SURELY_OFF && model.perHour() < 0.3;
+        return minutesOn >= 3 * HeatModel.BLOCK_MINUTES && isNoHeatSeen(model) && model.perHour() < 0.3;
     }
 
     /**
      * Whether a mat that should rest heats on: warmer than the room, and not cooling as it would at rest.
      *
      * @param minutesOff since it was told to rest, or said it rests
+     * @param sunless no sun can warm the tray
      */
-    public static boolean isNotStopping(HeatModel model, double airC, double minutesOff) {
+    public static boolean isNotStopping(HeatModel model, double airC, double minutesOff, boolean sunless) {
         return minutesOff >= 3 * HeatModel.BLOCK_MINUTES
-                && model.inferredHeat() >= SURELY_ON
-                && model.root() - airC > HEATED;
+                && sunless
+                && isHeatSeen(model, airC, true)
+                && model.root() - airC > HEATED
+                && model.perHour() > COOLS;
     }
 
     /**

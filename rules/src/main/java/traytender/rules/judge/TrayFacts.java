@@ -53,7 +53,7 @@ public final class TrayFacts {
     /** Whether none of the tray's root-zone probes can be believed. */
     public boolean noRootProbe;
 
-    /** Whether the mat is known to have heated within the last hour and a half. */
+    /** Whether the mat heated within the last hour and a half, as it says or as the temperatures show. */
     public boolean matInUse;
     /** Whether that is known from a power probe or the journal, not worked out from temperatures. */
     public boolean matKnown;
@@ -78,8 +78,24 @@ public final class TrayFacts {
 
     /** How far the root zone must be over the room's air, K, for heat to be the mat's and not the sun's. */
     public double heatedOverAir;
-    /** Whether it is between sunset and sunrise: no sun warms the tray. */
+    /** Whether it is between sunset and sunrise. */
     public boolean night;
+    /** Whether no sun can warm the tray: it is night, or the room has no daylight to speak of. */
+    public boolean sunless;
+    /** Whether the temperatures show the mat's heat, by the model fitted to this tray. */
+    public boolean heatSeen;
+    /** Whether they show that a mat which should have rested for three quarters of an hour heats on. */
+    public boolean heatsOn;
+    /** Whether the grower is being told that the mat does not stop. */
+    public boolean notStoppingTold;
+    /** Whether he is, and heat is still seen. */
+    public boolean stillHeatsOn;
+    /** Whether the grower is being told that the mat does not heat, it is still asked for, and no heat is seen yet. */
+    public boolean stillNoHeat;
+    /** Where the root zone comes to if things stay as they are, C; NaN when unknown. */
+    public double comesTo = Double.NaN;
+    /** Hours until the hottest place reaches root-hot if things stay as they are; infinite when never, NaN when unknown. */
+    public double hoursToHot = Double.NaN;
 
     public boolean ownThermostat;
     /** Other trays on the same mat. */

@@ -13,6 +13,9 @@ final class TrayWords {
             "With dry hands, cut the mat at its breaker or plug, behind the residual-current device (RCD/GFCI); do not touch "
                     + "wet cables. Leave it off until a licensed electrician, by local code, has seen it.";
 
+    /** Overheating is foreseen this far; further ahead the room itself will have changed. Our choice. */
+    private static final double FORESEEN_HOURS = 6;
+
     private final Site site;
 
     TrayWords(Site site) {
@@ -30,7 +33,7 @@ final class TrayWords {
             }
             case UNEVEN_HEAT -> {
                 says = "Centre of " + tray.tray + " is " + difference(tray.centreOverEdge)
-                        + " warmer than its edge, limit " + difference(tray.rootSpread) + ".";
+                        + " warmer than its edge, limit " + difference(tray.rootSpread) + "." + ahead(tray);
                 does =
                         "Turn the mat down a little, lay something that spreads the heat under the tray, or turn the tray.";
             }
@@ -53,9 +56,10 @@ final class TrayWords {
                                 + "Do not open or mend it. Move the tray to a warmer place meanwhile.";
             }
             case MAT_NOT_STOPPING -> {
-                says = "Mat under " + tray.tray + " has been off for " + Words.hours(tray.minutesOff / 60)
-                        + ", but the root zone is at " + degrees(tray.rootMean) + " and still warms; the room is at "
-                        + degrees(tray.roomAir) + ".";
+                says = "Mat under " + tray.tray + " should have rested for " + Words.hours(tray.minutesOff / 60)
+                        + ", but the root zone is at " + degrees(tray.rootMean)
+                        + " and warms, or stays warm, as it does over heat; the room is at " + degrees(tray.roomAir)
+                        + "." + ahead(tray);
                 does = BREAKER;
             }
             default -> throw new IllegalArgumentException("no words for " + finding.kind());
@@ -63,9 +67,21 @@ final class TrayWords {
         return new Text(says, does, tray.rootProbes, tray.sowing, null);
     }
 
+    /** What comes if nothing is done, where that is too hot. */
+    private String ahead(TrayFacts tray) {
+        if (!(tray.hoursToHot < FORESEEN_HOURS) || tray.hottest >= tray.rootHot) {
+            return "";
+        }
+        return " Left so, its hottest place comes to " + degrees(tray.rootHot) + ", too hot, in about "
+                + Words.hours(Math.max(0.25, tray.hoursToHot)) + ".";
+    }
+
     private static String overheatingDoes(TrayFacts tray) {
         if (tray.mat == null) {
             return "Shade the tray and give it air. Check its water.";
+        }
+        if (tray.notStoppingTold) {
+            return BREAKER + " Give air, check the tray's water.";
         }
         if (!tray.matResting) {
             return "Turn the mat down, give air, check the tray's water." + neighbours(tray);
@@ -82,9 +98,13 @@ final class TrayWords {
             case TOO_HOT ->
                 "Root zone of " + tray.tray + " is at " + degrees(tray.hottest) + "; at " + degrees(tray.rootShutOff)
                         + " the mat must go off.";
-            case EMERGED -> "Seedlings in " + tray.tray + " are up and the mat still heats.";
+            case EMERGED -> "Seedlings in " + tray.tray + " are up and the mat still heats." + ahead(tray);
             case STAGE -> "The mat under " + tray.tray + " heats although its plants are past germination.";
-            case NO_PROBE -> "The mat under " + tray.tray + " heats and no probe in its root zone can be believed.";
+            case NO_PROBE ->
+                "The mat under " + tray.tray + (tray.matKnown ? " heats" : " seems to be in use")
+                        + (tray.hasRootProbe
+                                ? " and no probe in its root zone can be believed."
+                                : " and no probe tells how warm the root zone is.");
             case ROOM_WARM ->
                 "The room is at " + degrees(tray.roomAir) + " and keeps " + tray.tray + " warm enough ("
                         + degrees(tray.rootTargetLow) + ") without the mat.";
@@ -105,7 +125,9 @@ final class TrayWords {
                             + "its breaker";
         }
         if (reason == ShutOffReason.NO_PROBE) {
-            act = "Turn the mat off until a probe in the root zone reads again";
+            act = tray.hasRootProbe
+                    ? "Turn the mat off until a probe in the root zone reads again: put back one that came out of the medium"
+                    : "Turn the mat off, or put a temperature probe into the medium over it";
         }
         return act + "." + neighbours(tray);
     }

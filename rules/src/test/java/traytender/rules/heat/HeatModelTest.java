@@ -64,10 +64,10 @@ class HeatModelTest {
     @Test
     void matThatWillNotStop_isSeen() {
         run(2 * 1440, Double.NaN, Double.NaN);
-        assertThat(MatEvidence.isNotStopping(model, 18, 600)).isFalse();
+        assertThat(MatEvidence.isNotStopping(model, 18, 600, true)).isFalse();
         run(75, 1, 0);
 
-        assertThat(MatEvidence.isNotStopping(model, 18, 75)).isTrue();
+        assertThat(MatEvidence.isNotStopping(model, 18, 75, true)).isTrue();
     }
 
     @Test
