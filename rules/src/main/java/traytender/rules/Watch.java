@@ -137,21 +137,37 @@ public final class Watch implements AutoCloseable {
 
     /** Takes a new journal entry, which may lie in the past. */
     public void journal(JournalEntry entry) {
-        journal.add(entry);
+        var all = new ArrayList<>(journal);
+        all.add(entry);
+        journal(all, List.of(entry));
+    }
+
+    /**
+     * Takes the journal as it is now.
+     *
+     * @param all every entry that counts, in order of time
+     * @param changed those that were written or withdrawn since, which may lie in the past
+     */
+    public void journal(List<JournalEntry> all, List<JournalEntry> changed) {
+        journal.clear();
+        journal.addAll(all);
         if (bench == null) {
             return;
         }
         Bench before = bench;
         bench = new Bench(folder, folder.crops(), journal, Instant.ofEpochMilli(firstMs));
-        long timeMs = entry.time().toEpochMilli();
+        units.forEach(unit -> unit.setBench(bench));
+        changed.forEach(entry -> backToEntry(entry, before, bench));
+    }
+
+    private void backToEntry(JournalEntry entry, Bench before, Bench after) {
         for (LiveUnit unit : units) {
-            unit.setBench(bench);
             String place = unit.unit().place();
             boolean concerned = unit.unit() instanceof RoomUnit
                     || place.equals(entry.tray())
-                    || !before.growing().changes(place).equals(bench.growing().changes(place));
+                    || !before.growing().changes(place).equals(after.growing().changes(place));
             if (concerned) {
-                unit.backTo(timeMs);
+                unit.backTo(entry.time().toEpochMilli());
             }
         }
     }

@@ -132,6 +132,28 @@ class LiveIsReplayTest {
     }
 
     @Test
+    void journalEntriesWithdrawn_giveTheAlertsOfReplay() {
+        TestBench bench = eventful();
+        var mistaken = new ArrayList<>(bench.journal());
+        mistaken.add(new JournalEntry(TestBench.at(4), "T01", EntryKind.STAGE, Map.of("stage", "hardening"), ""));
+        mistaken.add(new JournalEntry(TestBench.at(2), "T02", EntryKind.COVERED, Map.of(), ""));
+        mistaken.sort(Comparator.comparing(JournalEntry::time));
+        var wrong = new ArrayList<>(mistaken);
+        wrong.removeAll(bench.journal());
+        Map<String, Alert> told = new LinkedHashMap<>();
+        try (var watch = new Watch(bench.folder(), mistaken, change -> note(told, change))) {
+            watch.accept(bench.readings(HOURS));
+            watch.tick(TestBench.at(HOURS).plusSeconds(10));
+            assertThat(List.copyOf(told.values())).as("with the mistakes").doesNotContainSequence(bench.after(HOURS));
+
+            watch.journal(bench.journal(), wrong);
+            watch.tick(TestBench.at(HOURS).plusSeconds(20));
+        }
+
+        assertThat(told.values()).containsExactlyInAnyOrderElementsOf(bench.after(HOURS));
+    }
+
+    @Test
     void views_showWhatIsSo() {
         TestBench bench = eventful();
         try (var watch = new Watch(bench.folder(), bench.journal(), change -> {})) {

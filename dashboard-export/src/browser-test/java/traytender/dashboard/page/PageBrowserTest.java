@@ -31,7 +31,7 @@ import traytender.testing.NeedsServer;
 class PageBrowserTest {
     private static final Path SCREENSHOTS = Path.of("target", "screenshots");
     private static final List<String> VIEWS =
-            List.of("/", "/trays", "/trays/T01", "/nights", "/nights/2026-03-13", "/probes", "/alerts", "/messages");
+            List.of("/", "/trays", "/trays/T01", "/nights", "/nights/2026-03-13", "/journal", "/probes", "/alerts", "/messages");
 
     private static Chromium chromium;
 
@@ -55,12 +55,13 @@ class PageBrowserTest {
     void serve() throws IOException {
         chromium.troubles.clear();
         bench = BenchFixture.in(folder);
-        server = PageServer.start(bench, new PageSettings("127.0.0.1", 0, folder.resolve("page.password")));
+        server = PageServer.start(bench, bench, new PageSettings("127.0.0.1", 0, folder.resolve("page.password")));
     }
 
     @AfterEach
     void close() {
         server.close();
+        bench.close();
     }
 
     static Stream<Arguments> everyView() {

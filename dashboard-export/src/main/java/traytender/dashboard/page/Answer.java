@@ -21,6 +21,11 @@ final class Answer extends RuntimeException {
         return new Answer(404, message);
     }
 
+    /** It may not be done, or not in this way. */
+    static Answer refused(int status, String message) {
+        return new Answer(status, message);
+    }
+
     int status() {
         return status;
     }

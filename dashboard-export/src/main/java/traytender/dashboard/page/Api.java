@@ -9,7 +9,6 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
-import java.time.Instant;
 import java.util.Comparator;
 import java.util.List;
 import java.util.stream.Stream;
@@ -25,7 +24,7 @@ import traytender.rules.view.TrayView;
 /** The questions a script or the page may put by HTTP, described by {@code openapi.json}. */
 final class Api {
     private static final String JSON = "application/json";
-    private static final String ROOT = "/api/v1";
+    static final String ROOT = "/api/v1";
     /** Fewest and most points a drawing may ask for. */
     private static final int FEWEST_POINTS = 4;
 
@@ -51,7 +50,6 @@ final class Api {
         routes.get(ROOT + "/trays", this::trays);
         routes.get(ROOT + "/trays/{id}", this::tray);
         routes.get(ROOT + "/readings", this::readings);
-        routes.get(ROOT + "/journal", this::journal);
         routes.get(ROOT + "/nights/{date}", this::night);
         routes.get(ROOT + "/site", context -> plain(context, bench.site()));
         routes.get(ROOT + "/counts", context -> plain(context, bench.counts()));
@@ -121,14 +119,6 @@ final class Api {
         }
     }
 
-    private void journal(Context context) {
-        var query = new Query(context, "tray", "from", "to");
-        String tray = query.needed("tray");
-        Instant from = query.time("from").orElse(Instant.EPOCH);
-        Instant to = query.time("to").orElse(Instant.MAX);
-        answer(context, BenchJson.journal(facts.journal(tray), from, to));
-    }
-
     private void night(Context context) {
         new Query(context);
         answer(context, NightJson.of(facts.night(Query.date(context.pathParam("date")))));
@@ -161,7 +151,7 @@ final class Api {
         answer(context, json);
     }
 
-    private static void answer(Context context, JsonNode json) {
+    static void answer(Context context, JsonNode json) {
         context.contentType(JSON).result(Json.write(json).getBytes(StandardCharsets.UTF_8));
     }
 }

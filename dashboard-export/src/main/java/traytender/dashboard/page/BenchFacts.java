@@ -6,10 +6,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
 import traytender.config.alert.Alert;
-import traytender.config.journal.JournalEntry;
+import traytender.config.crop.Crops;
 import traytender.config.reading.Reading;
 import traytender.config.site.Probe;
 import traytender.config.site.Site;
+import traytender.ingest.store.KeptEntry;
 import traytender.rules.night.NightReport;
 import traytender.rules.view.MatView;
 import traytender.rules.view.ProbeView;
@@ -51,8 +52,11 @@ public interface BenchFacts {
      */
     List<Reading> readings(Probe probe, Instant from, Instant to);
 
-    /** The journal entries of a tray, in order of time; empty for a tray nobody knows. */
-    List<JournalEntry> journal(String tray);
+    /** The crops with the limits they are judged by. */
+    Crops crops();
+
+    /** Every journal entry on record, in order of time; those that no longer count are marked. */
+    List<KeptEntry> journal();
 
     /** What the night that begins on the evening of that date was like, as far as it has come. */
     NightReport night(LocalDate date);
@@ -86,7 +90,8 @@ public interface BenchFacts {
     enum Change {
         ALERTS,
         TRAYS,
-        COUNTS
+        COUNTS,
+        JOURNAL
     }
 
     /** A listener's place; closing it ends the calls. */

@@ -3,12 +3,9 @@ package traytender.dashboard.page;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.time.Duration;
-import java.time.Instant;
-import java.util.List;
 import java.util.TreeMap;
 import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
-import traytender.config.journal.JournalEntry;
 import traytender.config.reading.Marks;
 import traytender.config.reading.Reading;
 import traytender.config.site.Cells;
@@ -183,22 +180,5 @@ final class BenchJson {
             json.set("last", Json.time(topic.last()));
         }
         return topics;
-    }
-
-    static ArrayNode journal(List<JournalEntry> entries, Instant from, Instant to) {
-        ArrayNode journal = Json.array();
-        for (JournalEntry entry : entries) {
-            if (entry.time().isBefore(from) || !entry.time().isBefore(to)) {
-                continue;
-            }
-            ObjectNode json = journal.addObject();
-            json.set("time", Json.time(entry.time()));
-            json.put("tray", entry.tray());
-            json.put("entry", entry.kind().word());
-            ObjectNode detail = json.putObject("detail");
-            new TreeMap<>(entry.detail()).forEach(detail::put);
-            json.put("note", entry.note());
-        }
-        return journal;
     }
 }

@@ -18,7 +18,7 @@ import traytender.dashboard.page.BenchFacts.Change;
 import traytender.dashboard.record.Json;
 
 /**
- * Tells every open page what has changed, as Server-Sent Events named {@code alerts}, {@code trays}, {@code counts}, and
+ * Tells every open page what has changed, as Server-Sent Events named {@code alerts}, {@code trays}, {@code counts}, {@code journal}, and
  * {@code beat} when there was nothing to tell, so that a page can notice when it is cut off.
  *
  * <p>However often something changes, a page is told at most once a {@link #PACE_MS}; a page that reads slowly is told the
@@ -82,6 +82,7 @@ final class Changes implements AutoCloseable {
         switch (change) {
             case ALERTS -> client.sendEvent("alerts", Json.write(Api.openAlerts(facts)));
             case TRAYS -> client.sendEvent("trays", Json.write(now()));
+            case JOURNAL -> client.sendEvent("journal", Json.write(now()));
             case COUNTS -> client.sendEvent("counts", Json.write(new BenchJson(facts).counts()));
         }
     }

@@ -39,18 +39,18 @@ public final class PageServer implements AutoCloseable {
      *
      * @throws PageException when the address cannot be bound, or is open to the network and no password can be had
      */
-    public static PageServer start(BenchFacts facts, PageSettings settings) {
-        return start(facts, settings, Clock.systemUTC());
+    public static PageServer start(BenchFacts facts, BenchActs acts, PageSettings settings) {
+        return start(facts, acts, settings, Clock.systemUTC());
     }
 
-    /** As {@link #start(BenchFacts, PageSettings)}; the clock tells how long a login lasts and a guesser waits. */
-    static PageServer start(BenchFacts facts, PageSettings settings, Clock clock) {
+    /** As {@link #start(BenchFacts, BenchActs, PageSettings)}; the clock tells how long a login lasts and a guesser waits. */
+    static PageServer start(BenchFacts facts, BenchActs acts, PageSettings settings, Clock clock) {
         InetAddress bound = resolve(settings.address());
         Optional<Door> door = bound.isLoopbackAddress()
                 ? Optional.empty()
                 : Optional.of(new Door(PagePassword.of(settings.passwordFile()), clock));
         var changes = new Changes(facts);
-        Javalin javalin = Javalin.create(config -> configure(config, facts, settings, door, changes));
+        Javalin javalin = Javalin.create(config -> configure(config, facts, acts, settings, door, changes));
         try {
             javalin.start(settings.address(), settings.port());
         } catch (JavalinBindException e) {
@@ -64,7 +64,12 @@ public final class PageServer implements AutoCloseable {
     }
 
     private static void configure(
-            JavalinConfig config, BenchFacts facts, PageSettings settings, Optional<Door> door, Changes changes) {
+            JavalinConfig config,
+            BenchFacts facts,
+            BenchActs acts,
+            PageSettings settings,
+            Optional<Door> door,
+            Changes changes) {
         config.startup.showJavalinBanner = false;
         config.startup.startupWatcherEnabled = false;
         config.http.generateEtags = true;
@@ -77,9 +82,11 @@ public final class PageServer implements AutoCloseable {
         config.routes.before(context -> {
             PageHeaders.set(context);
             guard.check(context);
+            OriginGuard.check(context);
         });
         door.ifPresent(it -> it.addTo(config.routes));
         new Api(facts).addTo(config.routes);
+        new JournalApi(facts, acts).addTo(config.routes);
         config.routes.sse("/api/v1/changes", changes::open);
         WebFiles.addTo(config);
         WebFiles.addTo(config.routes);

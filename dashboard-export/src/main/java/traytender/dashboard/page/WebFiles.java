@@ -19,8 +19,8 @@ final class WebFiles {
             Map.of("uPlot.iife.min.js", "text/javascript; charset=utf-8", "uPlot.min.css", "text/css; charset=utf-8");
 
     /** Addresses of views; all are the same document, which draws what its address names. */
-    private static final List<String> VIEWS =
-            List.of("/", "/trays", "/trays/{id}", "/nights", "/nights/{date}", "/probes", "/alerts", "/messages");
+    private static final List<String> VIEWS = List.of(
+            "/", "/trays", "/trays/{id}", "/nights", "/nights/{date}", "/journal", "/probes", "/alerts", "/messages");
 
     private WebFiles() {}
 

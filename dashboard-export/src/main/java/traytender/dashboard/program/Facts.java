@@ -11,8 +11,7 @@ import java.util.Set;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
 import traytender.config.alert.Alert;
-import traytender.config.folder.SiteFolder;
-import traytender.config.journal.JournalEntry;
+import traytender.config.crop.Crops;
 import traytender.config.reading.Reading;
 import traytender.config.site.Probe;
 import traytender.config.site.Site;
@@ -20,8 +19,8 @@ import traytender.dashboard.page.BenchFacts;
 import traytender.dashboard.report.StoredNight;
 import traytender.ingest.intake.Counts;
 import traytender.ingest.intake.Intake;
+import traytender.ingest.store.KeptEntry;
 import traytender.ingest.store.SiteStore;
-import traytender.rules.Watch;
 import traytender.rules.night.NightReport;
 import traytender.rules.view.MatView;
 import traytender.rules.view.ProbeView;
@@ -30,28 +29,23 @@ import traytender.rules.view.TrayView;
 
 /** What the page asks, answered by the program's parts. */
 final class Facts implements BenchFacts {
-    private final SiteFolder folder;
-    private final Site site;
     private final Clock clock;
     private final SiteStore store;
-    private final Watch watch;
+    private final Watching watching;
     private final Intake intake;
     private final Listeners listeners;
     private final Supplier<Health> health;
 
     Facts(
-            SiteFolder folder,
             Clock clock,
             SiteStore store,
-            Watch watch,
+            Watching watching,
             Intake intake,
             Listeners listeners,
             Supplier<Health> health) {
-        this.folder = folder;
-        this.site = folder.site();
         this.clock = clock;
         this.store = store;
-        this.watch = watch;
+        this.watching = watching;
         this.intake = intake;
         this.listeners = listeners;
         this.health = health;
@@ -59,7 +53,7 @@ final class Facts implements BenchFacts {
 
     @Override
     public Site site() {
-        return site;
+        return watching.folder().site();
     }
 
     @Override
@@ -69,27 +63,27 @@ final class Facts implements BenchFacts {
 
     @Override
     public List<TrayView> trays() {
-        return watch.trays();
+        return watching.watch().trays();
     }
 
     @Override
     public List<RoomView> rooms() {
-        return watch.rooms();
+        return watching.watch().rooms();
     }
 
     @Override
     public List<MatView> mats() {
-        return watch.mats();
+        return watching.watch().mats();
     }
 
     @Override
     public List<ProbeView> probes() {
-        return watch.probes();
+        return watching.watch().probes();
     }
 
     @Override
     public List<Alert> alerts(AlertChoice choice) {
-        var alerts = new ArrayList<>(watch.alerts());
+        var alerts = new ArrayList<>(watching.watch().alerts());
         if (choice == AlertChoice.OPEN) {
             alerts.removeIf(alert -> !alert.isOpen());
         } else {
@@ -114,15 +108,18 @@ final class Facts implements BenchFacts {
     }
 
     @Override
-    public List<JournalEntry> journal(String tray) {
-        return store.journal().entries().stream()
-                .filter(entry -> entry.tray().equals(tray))
-                .toList();
+    public Crops crops() {
+        return watching.folder().crops();
+    }
+
+    @Override
+    public List<KeptEntry> journal() {
+        return store.journal().kept();
     }
 
     @Override
     public NightReport night(LocalDate date) {
-        return StoredNight.of(folder, store, date);
+        return StoredNight.of(watching.folder(), store, date);
     }
 
     @Override

@@ -46,7 +46,7 @@ public final class Program implements AutoCloseable {
     private @Nullable InfluxOutbox outbox;
     private @Nullable Intake intake;
     private @Nullable Notices notices;
-    private @Nullable Watcher watcher;
+    private @Nullable Watching watching;
     private @Nullable PageServer page;
 
     private Program(SiteFolder folder, Clock clock) {
@@ -88,22 +88,18 @@ public final class Program implements AutoCloseable {
         store = opened;
         opened.setAside().forEach(old -> log.error("A damaged database was set aside as {}; a new one was begun", old));
         var taking = Intake.of(
-                folder, opened.readings(), clock, readings -> part(watcher).readings(readings));
+                folder, opened.readings(), clock, readings -> part(watching).readings(readings));
         intake = taking;
         var sending = new Notices(taking::publish);
         notices = sending;
         var alertNotices = new AlertNotices(folder.site(), sending, opened.journal()::seenAlerts);
-        var keeper = new AlertKeeper(opened.journal(), change -> tell(alertNotices, change));
-        var watching = new Watcher(
-                folder,
-                opened.journal().entries(),
-                opened.readings().source(folder.site()),
-                keeper,
-                () -> lookedAgain(alertNotices),
-                clock);
-        watcher = watching;
+        var watches = new Watching(
+                folder, opened, change -> tell(alertNotices, change), () -> lookedAgain(alertNotices), clock);
+        watching = watches;
         page = PageServer.start(
-                new Facts(folder, clock, opened, watching.watch(), taking, listeners, this::health), settings);
+                new Facts(clock, opened, watches, taking, listeners, this::health),
+                new Acts(opened.journal(), watches, listeners),
+                settings);
         outbox = opened.influxOutbox(folder, Stores.MEANING).orElse(null);
     }
 
@@ -118,7 +114,7 @@ public final class Program implements AutoCloseable {
 
     /** Begins to watch: stored history first, then live. */
     void watch() {
-        part(watcher).start();
+        part(watching).start();
         ScheduledFuture<?> unused = housekeeper.scheduleWithFixedDelay(
                 this::keepHouse, KEEPING_HOUSE.toSeconds(), KEEPING_HOUSE.toSeconds(), TimeUnit.SECONDS);
     }
@@ -159,12 +155,13 @@ public final class Program implements AutoCloseable {
     /** Whether it does its work. */
     Health health() {
         List<String> causes = new ArrayList<>();
-        Watcher watching = part(watcher);
-        if (!watching.isLive()) {
+        Watching watches = part(watching);
+        if (!watches.isLive()) {
             causes.add("stored history is still being evaluated");
         }
-        if (watching.trouble() != null) {
-            causes.add(watching.trouble());
+        String trouble = watches.trouble();
+        if (trouble != null) {
+            causes.add(trouble);
         }
         var state = part(intake).state();
         causes.addAll(state.troubles());
@@ -201,7 +198,7 @@ public final class Program implements AutoCloseable {
         housekeeper.shutdownNow();
         var failures = new ArrayList<RuntimeException>();
         // Notices end before the connection they go over; the watcher ends after the intake that feeds it.
-        for (AutoCloseable part : new AutoCloseable[] {page, notices, intake, watcher, outbox, store}) {
+        for (AutoCloseable part : new AutoCloseable[] {page, notices, intake, watching, outbox, store}) {
             close(part, failures);
         }
         if (!failures.isEmpty()) {

@@ -8,6 +8,8 @@ import java.util.OptionalLong;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.TimeUnit;
+import java.util.function.Predicate;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -34,6 +36,7 @@ final class Watcher implements AutoCloseable {
     private final ReadingSource stored;
     private final AlertKeeper keeper;
     private final Runnable afterTick;
+    private final Predicate<Watcher> turn;
     private final Clock clock;
     private final Handover handover = new Handover();
     private final BlockingQueue<Runnable> queue = new ArrayBlockingQueue<>(QUEUE);
@@ -53,6 +56,7 @@ final class Watcher implements AutoCloseable {
      * @param stored all readings on disk
      * @param keeper keeps the alerts and tells of them; called on the watcher's thread only
      * @param afterTick told when the watch has looked at the bench again; must return at once
+     * @param turn asked once, when stored history is evaluated, whether this watcher is still wanted; on the watcher's thread
      */
     Watcher(
             SiteFolder folder,
@@ -60,11 +64,13 @@ final class Watcher implements AutoCloseable {
             ReadingSource stored,
             AlertKeeper keeper,
             Runnable afterTick,
+            Predicate<Watcher> turn,
             Clock clock) {
         this.watch = new Watch(folder, journal, keeper::changed);
         this.stored = stored;
         this.keeper = keeper;
         this.afterTick = afterTick;
+        this.turn = turn;
         this.clock = clock;
     }
 
@@ -95,10 +101,15 @@ final class Watcher implements AutoCloseable {
         }
     }
 
-    /** Takes a journal entry that is on disk. */
-    void journal(JournalEntry entry) {
+    /**
+     * Takes changes of the journal that are on disk.
+     *
+     * @param all every entry that counts, asked for when its turn has come
+     * @param changed those that were written or withdrawn
+     */
+    void journal(Supplier<List<JournalEntry>> all, List<JournalEntry> changed) {
         put(() -> {
-            watch.journal(entry);
+            watch.journal(all.get(), changed);
             tick();
         });
     }
@@ -149,7 +160,14 @@ final class Watcher implements AutoCloseable {
         for (OptionalLong from = handover.missed(); from.isPresent() && !stopping; from = handover.missed()) {
             feed(from.getAsLong());
         }
+        if (stopping) {
+            return;
+        }
         watch.tick(clock.instant());
+        if (!turn.test(this)) {
+            stopping = true;
+            return;
+        }
         keeper.goLive(watch.alerts(), firstMs);
         evaluated = true;
         afterTick.run();
@@ -180,9 +198,14 @@ final class Watcher implements AutoCloseable {
         afterTick.run();
     }
 
+    /** Asks it to end, without waiting until it has. */
+    void end() {
+        stopping = true;
+    }
+
     @Override
     public void close() {
-        stopping = true;
+        end();
         try {
             thread.join(LONGEST_STOP.toMillis());
         } catch (InterruptedException e) {

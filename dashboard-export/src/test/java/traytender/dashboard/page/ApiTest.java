@@ -35,12 +35,13 @@ class ApiTest {
     @BeforeEach
     void serve() throws IOException {
         bench = BenchFixture.in(folder);
-        server = PageServer.start(bench, new PageSettings("127.0.0.1", 0, folder.resolve("page.password")));
+        server = PageServer.start(bench, bench, new PageSettings("127.0.0.1", 0, folder.resolve("page.password")));
     }
 
     @AfterEach
     void close() {
         server.close();
+        bench.close();
         assertThat(bench.listeners).as("listeners left behind").isEmpty();
     }
 
@@ -59,6 +60,7 @@ class ApiTest {
         "/api/v1/mats, /api/v1/mats",
         "/api/v1/probes, /api/v1/probes",
         "/api/v1/journal, /api/v1/journal?tray=T01",
+        "/api/v1/journal, /api/v1/journal?past=true&from=2026-03-13T00:00:00Z",
         "/api/v1/unassigned, /api/v1/unassigned",
         "/api/v1/refusals, /api/v1/refusals",
         "/api/v1/site, /api/v1/site",
@@ -217,7 +219,7 @@ class ApiTest {
     void portInUse_isSaidPlainly() {
         var settings = new PageSettings("127.0.0.1", server.address().getPort(), folder.resolve("page.password"));
 
-        assertThatThrownBy(() -> PageServer.start(bench, settings))
+        assertThatThrownBy(() -> PageServer.start(bench, bench, settings))
                 .isInstanceOf(PageException.class)
                 .hasMessageContaining("127.0.0.1:" + server.address().getPort())
                 .hasMessageContaining("Maybe");

@@ -9,12 +9,14 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.function.Consumer;
 import traytender.config.alert.Alert;
 import traytender.config.alert.AlertKind;
 import traytender.config.alert.ShutOffReason;
 import traytender.config.alert.Urgency;
+import traytender.config.crop.Crops;
 import traytender.config.crop.Stage;
 import traytender.config.folder.SiteFolder;
 import traytender.config.folder.SiteReader;
@@ -29,6 +31,8 @@ import traytender.config.site.Site;
 import traytender.config.site.Sowing;
 import traytender.config.site.Tray;
 import traytender.config.site.Zone;
+import traytender.ingest.store.JournalStore;
+import traytender.ingest.store.KeptEntry;
 import traytender.rules.night.NightReport;
 import traytender.rules.night.Nights;
 import traytender.rules.view.CellEstimate;
@@ -41,7 +45,7 @@ import traytender.rules.view.TrayView;
 import traytender.rules.view.ZoneView;
 
 /** A small bench whose every answer is known: one tray of 2 x 4 cells on a mat, read from a real site file. */
-final class BenchFixture implements BenchFacts {
+final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
     static final Instant NOW = Instant.parse("2026-03-14T12:00:00Z");
 
     private static final String SITE = """
@@ -81,9 +85,13 @@ final class BenchFixture implements BenchFacts {
     final List<Consumer<Change>> listeners = new CopyOnWriteArrayList<>();
     volatile Health health = new Health(List.of());
     private final SiteFolder folder;
+    private final JournalStore journal;
 
     private BenchFixture(SiteFolder folder) {
         this.folder = folder;
+        this.journal = JournalStore.open(folder.data());
+        journal.add(new JournalEntry(
+                NOW.minus(Duration.ofHours(20)), "T01", EntryKind.WATERED, Map.of("zones", "centre"), "in a hurry"));
         alerts.add(dry("a1", Urgency.TODAY, NOW.minusSeconds(600)));
         alerts.add(new Alert(
                 "a2",
@@ -152,7 +160,7 @@ final class BenchFixture implements BenchFacts {
 
     void open(Alert alert) {
         alerts.add(alert);
-        listeners.forEach(listener -> listener.accept(Change.ALERTS));
+        tell(Change.ALERTS);
     }
 
     @Override
@@ -250,9 +258,53 @@ final class BenchFixture implements BenchFacts {
     }
 
     @Override
-    public List<JournalEntry> journal(String tray) {
-        return List.of(new JournalEntry(
-                NOW.minus(Duration.ofHours(20)), "T01", EntryKind.WATERED, Map.of("zones", "centre"), "in a hurry"));
+    public Crops crops() {
+        return folder.crops();
+    }
+
+    @Override
+    public List<KeptEntry> journal() {
+        return journal.kept();
+    }
+
+    @Override
+    public List<KeptEntry> write(List<JournalEntry> entries) {
+        List<KeptEntry> kept = journal.write(entries);
+        tell(Change.JOURNAL);
+        return kept;
+    }
+
+    @Override
+    public Optional<KeptEntry> withdraw(long number) {
+        journal.setWithdrawn(List.of(number), true);
+        tell(Change.JOURNAL);
+        return journal.find(number);
+    }
+
+    @Override
+    public Optional<KeptEntry> bringBack(long number) {
+        journal.setWithdrawn(List.of(number), false);
+        tell(Change.JOURNAL);
+        return journal.find(number);
+    }
+
+    @Override
+    public Optional<KeptEntry> correct(long number, JournalEntry right) {
+        Optional<KeptEntry> wrong = journal.find(number).filter(KeptEntry::counts);
+        wrong.ifPresent(kept -> journal.correct(kept.entry(), right));
+        tell(Change.JOURNAL);
+        return wrong.flatMap(kept -> journal.find(number))
+                .map(KeptEntry::replacedBy)
+                .flatMap(by -> journal.find(by));
+    }
+
+    private void tell(Change change) {
+        listeners.forEach(listener -> listener.accept(change));
+    }
+
+    @Override
+    public void close() {
+        journal.close();
     }
 
     @Override

@@ -33,18 +33,21 @@ class DoorTest {
     Path folder;
 
     private Path file;
+    private BenchFixture bench;
     private PageServer server;
 
     @BeforeEach
     void serve() throws IOException {
         file = folder.resolve("page.password");
         Files.writeString(file, PASSWORD + "\n");
-        server = PageServer.start(BenchFixture.in(folder), new PageSettings("0.0.0.0", 0, file), clock);
+        bench = BenchFixture.in(folder);
+        server = PageServer.start(bench, bench, new PageSettings("0.0.0.0", 0, file), clock);
     }
 
     @AfterEach
     void close() {
         server.close();
+        bench.close();
     }
 
     @Test
@@ -117,7 +120,7 @@ class DoorTest {
     void openAddressWithoutPassword_isNotServed() {
         var settings = new PageSettings("0.0.0.0", 0, folder.resolve("none"));
 
-        assertThatThrownBy(() -> PageServer.start(BenchFixture.in(folder), settings))
+        assertThatThrownBy(() -> PageServer.start(bench, bench, settings))
                 .isInstanceOf(PageException.class)
                 .hasMessageContaining("none")
                 .hasMessageContaining("Maybe");

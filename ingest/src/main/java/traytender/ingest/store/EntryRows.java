@@ -68,16 +68,37 @@ final class EntryRows {
     }
 
     static List<JournalEntry> select(Connection connection, String which) throws SQLException {
+        return kept(connection, which).stream().map(KeptEntry::entry).toList();
+    }
+
+    static List<KeptEntry> kept(Connection connection, String which) throws SQLException {
         try (var statement = connection.createStatement();
-                var rows = statement.executeQuery(
-                        "SELECT time, tray, kind, detail, note FROM entry WHERE " + which + " ORDER BY number")) {
-            var entries = new ArrayList<JournalEntry>();
+                var rows =
+                        statement.executeQuery("SELECT time, tray, kind, detail, note, number, withdrawn, replaced_by"
+                                + " FROM entry WHERE " + which + " ORDER BY number")) {
+            var entries = new ArrayList<KeptEntry>();
             while (rows.next()) {
-                entries.add(entry(rows));
+                long replacedBy = rows.getLong(8);
+                boolean isReplaced = !rows.wasNull();
+                entries.add(new KeptEntry(
+                        rows.getLong(6),
+                        entry(rows),
+                        rows.getInt(7) != 0,
+                        isReplaced ? Long.valueOf(replacedBy) : null));
             }
             // The text of times does not sort as the times do where one has a fraction of a second. A stable sort.
-            entries.sort(Comparator.comparing(JournalEntry::time));
+            entries.sort(Comparator.comparing(kept -> kept.entry().time()));
             return entries;
+        }
+    }
+
+    static int setWithdrawn(Connection connection, long number, boolean withdrawn) throws SQLException {
+        try (var update = connection.prepareStatement(
+                "UPDATE entry SET withdrawn = ? WHERE number = ? AND withdrawn <> ? AND replaced_by IS NULL")) {
+            update.setInt(1, withdrawn ? 1 : 0);
+            update.setLong(2, number);
+            update.setInt(3, withdrawn ? 1 : 0);
+            return update.executeUpdate();
         }
     }
 

@@ -6,6 +6,7 @@ import java.sql.SQLException;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import traytender.config.alert.Alert;
@@ -50,6 +51,52 @@ public final class JournalStore implements AutoCloseable {
     }
 
     /**
+     * Keeps entries as one group, each of which counts from now on, also where an identical one had been withdrawn.
+     *
+     * @return them with their numbers, in the same order
+     */
+    public List<KeptEntry> write(List<JournalEntry> entries) {
+        return database.write(connection -> write(connection, entries));
+    }
+
+    static List<KeptEntry> write(Connection connection, List<JournalEntry> entries) throws SQLException {
+        var kept = new ArrayList<KeptEntry>();
+        for (var entry : entries) {
+            EntryRows.insert(connection, entry);
+            EntryRows.makeCount(connection, entry);
+            var number = EntryRows.numberOf(connection, entry);
+            kept.addAll(EntryRows.kept(connection, "number = " + number));
+        }
+        return kept;
+    }
+
+    /** The entry of that number, whether it counts or not. */
+    public Optional<KeptEntry> find(long number) {
+        return database.read(connection -> EntryRows.kept(connection, "number = " + number)).stream()
+                .findFirst();
+    }
+
+    /** Every entry ever written, in order of time, and as they were written where times are equal. */
+    public List<KeptEntry> kept() {
+        return database.read(connection -> EntryRows.kept(connection, "1 = 1"));
+    }
+
+    /**
+     * Takes entries out of what counts, or brings them back, as one group; they stay on record.
+     *
+     * @return how many of them have changed; a corrected one does not
+     */
+    public int setWithdrawn(List<Long> numbers, boolean withdrawn) {
+        return database.write(connection -> {
+            int changed = 0;
+            for (long number : numbers) {
+                changed += EntryRows.setWithdrawn(connection, number, withdrawn);
+            }
+            return changed;
+        });
+    }
+
+    /**
      * Puts an entry in the place of a wrong one, which stays on record.
      *
      * @return false, with nothing changed, when the wrong entry is not there
@@ -84,6 +131,16 @@ public final class JournalStore implements AutoCloseable {
     /** The entries that were corrected or withdrawn, in the same order. */
     public List<JournalEntry> pastEntries() {
         return database.read(connection -> EntryRows.select(connection, "withdrawn = 1 OR replaced_by IS NOT NULL"));
+    }
+
+    /** What the grower did about alerts. */
+    public ActStore acts() {
+        return new ActStore(database);
+    }
+
+    /** What the site's crop files were. */
+    public CropFileVersions cropFiles() {
+        return new CropFileVersions(database);
     }
 
     /** Keeps an alert, in place of what was kept under its id. */

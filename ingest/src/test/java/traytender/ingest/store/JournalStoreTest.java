@@ -204,4 +204,64 @@ class JournalStoreTest {
                 "Water the centre now.",
                 forecast);
     }
+
+    @Test
+    void entryWithdrawnByNumber_staysOnRecord_andCountsAgainWhenBroughtBack() {
+        var kept = journal.write(List.of(WATERED, withNote("second can")));
+
+        assertThat(journal.setWithdrawn(List.of(kept.get(0).number()), true)).isEqualTo(1);
+
+        assertThat(journal.entries()).containsExactly(withNote("second can"));
+        assertThat(journal.kept()).extracting(KeptEntry::counts).containsExactly(false, true);
+        assertThat(journal.setWithdrawn(List.of(kept.get(0).number()), true)).isZero();
+        assertThat(journal.setWithdrawn(List.of(kept.get(0).number()), false)).isEqualTo(1);
+        assertThat(journal.entries()).containsExactly(WATERED, withNote("second can"));
+    }
+
+    @Test
+    void withdrawnEntryWrittenAgain_countsUnderItsOldNumber() {
+        var first = journal.write(List.of(WATERED)).get(0);
+        journal.setWithdrawn(List.of(first.number()), true);
+
+        assertThat(journal.write(List.of(WATERED))).containsExactly(first);
+        assertThat(journal.entries()).containsExactly(WATERED);
+    }
+
+    @Test
+    void correctedEntry_namesWhatTookItsPlace() {
+        var wrong = journal.write(List.of(WATERED)).get(0);
+        journal.correct(WATERED, withNote("right"));
+
+        var right =
+                journal.kept().stream().filter(KeptEntry::counts).findFirst().orElseThrow();
+        assertThat(journal.find(wrong.number()).orElseThrow().replacedBy()).isEqualTo(right.number());
+        assertThat(journal.setWithdrawn(List.of(wrong.number()), false)).isZero();
+    }
+
+    @Test
+    void act_undone_takesItsEntriesWithIt_andStaysOnRecord() {
+        var until = MORNING.plusSeconds(7200);
+        var act = journal.acts().write(Act.Mark.DONE, MORNING, until, List.of("a1", "a2"), List.of(WATERED));
+
+        assertThat(journal.acts().acts()).containsExactly(act);
+        assertThat(act.holds(MORNING)).isTrue();
+        assertThat(act.holds(until)).isFalse();
+        assertThat(journal.acts().undo(act.number())).contains(act);
+        assertThat(journal.acts().undo(act.number())).isEmpty();
+        assertThat(journal.entries()).isEmpty();
+        assertThat(journal.acts().acts()).singleElement().satisfies(kept -> {
+            assertThat(kept.undone()).isTrue();
+            assertThat(kept.holds(MORNING)).isFalse();
+        });
+    }
+
+    @Test
+    void cropFileVersions_areKeptInOrder_alsoWhereThereWasNone() {
+        var none = new CropFileVersion(1, "tomato.yaml", null, MORNING, "grower", "as found", "");
+        var next = new CropFileVersion(2, "tomato.yaml", "crop: tomato\n", MORNING, "grower", "dry line", "droops");
+
+        journal.cropFiles().add(List.of(none, next));
+
+        assertThat(journal.cropFiles().all()).containsExactly(none, next);
+    }
 }

@@ -4,6 +4,7 @@ import { el, replaceContent } from "./dom.js";
 import { onTurn } from "./tray-map.js";
 import { clock } from "./words.js";
 import { alertsView } from "./views/alerts.js";
+import { journalView } from "./views/journal.js";
 import { messagesView } from "./views/messages.js";
 import { nightsView } from "./views/nights.js";
 import { probesView } from "./views/probes.js";
@@ -21,6 +22,7 @@ const VIEWS = [
   [/^\/trays$/, traysView],
   [/^\/trays\/(?<id>[^/]+)$/, trayView],
   [/^\/nights(?:\/(?<date>[^/]+))?$/, nightsView],
+  [/^\/journal$/, journalView],
   [/^\/probes$/, probesView],
   [/^\/alerts$/, alertsView],
   [/^\/messages$/, messagesView],

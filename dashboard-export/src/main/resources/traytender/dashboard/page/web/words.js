@@ -57,6 +57,21 @@ export function dateOf(time) {
   return `${parts.year}-${parts.month}-${parts.day}`;
 }
 
+/** A time on the site's clock, as a form wants it: 2026-03-14T06:30. */
+export function siteTime(time) {
+  return `${dateOf(time)}T${clock(time)}`;
+}
+
+/** The moment that the site's clock shows so, as RFC 3339; of two, where the clock is put back, the earlier. */
+export function fromSiteTime(text) {
+  const wanted = Date.parse(`${text}:00Z`);
+  const shownAt = (time) => Date.parse(`${siteTime(time)}:00Z`);
+  // Offsets change by a whole number of quarter hours, at most once between these candidates.
+  const candidates = [-86400000, 86400000].map((apart) => wanted - (shownAt(wanted + apart) - (wanted + apart)));
+  const fitting = candidates.filter((time) => shownAt(time) === wanted);
+  return new Date(Math.min(...(fitting.length ? fitting : candidates))).toISOString();
+}
+
 /** The clock, with the day where it is not today's. */
 export function when(time, now) {
   if (!time) return "never";

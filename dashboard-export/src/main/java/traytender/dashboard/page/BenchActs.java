@@ -1,0 +1,38 @@
+package traytender.dashboard.page;
+
+import java.util.List;
+import java.util.Optional;
+import traytender.config.journal.JournalEntry;
+import traytender.ingest.store.KeptEntry;
+
+/**
+ * What the grower can do from the page. Whatever it is, it is on disk when the call returns, and the watch hears of it soon
+ * after. Nothing is deleted: what is taken back stays on record.
+ *
+ * <p><b>Safe from any thread.</b>
+ */
+public interface BenchActs {
+    /** Writes journal entries as one group; answers them with their numbers, in the same order. */
+    List<KeptEntry> write(List<JournalEntry> entries);
+
+    /**
+     * Takes an entry back.
+     *
+     * @return it as it stands now; empty when there is none of that number
+     */
+    Optional<KeptEntry> withdraw(long number);
+
+    /**
+     * Lets a withdrawn entry count again.
+     *
+     * @return it as it stands now; empty when there is none of that number
+     */
+    Optional<KeptEntry> bringBack(long number);
+
+    /**
+     * Puts another entry in the place of one.
+     *
+     * @return the one that counts now; empty when there is none of that number that counts
+     */
+    Optional<KeptEntry> correct(long number, JournalEntry right);
+}

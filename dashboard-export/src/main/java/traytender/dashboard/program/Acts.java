@@ -1,0 +1,62 @@
+package traytender.dashboard.program;
+
+import java.util.List;
+import java.util.Optional;
+import traytender.config.journal.JournalEntry;
+import traytender.dashboard.page.BenchActs;
+import traytender.dashboard.page.BenchFacts.Change;
+import traytender.ingest.store.JournalStore;
+import traytender.ingest.store.KeptEntry;
+
+/** What the grower does from the page: on disk first, then to the watch. <b>Safe from any thread.</b> */
+final class Acts implements BenchActs {
+    private final JournalStore journal;
+    private final Watching watching;
+    private final Listeners listeners;
+
+    Acts(JournalStore journal, Watching watching, Listeners listeners) {
+        this.journal = journal;
+        this.watching = watching;
+        this.listeners = listeners;
+    }
+
+    @Override
+    public List<KeptEntry> write(List<JournalEntry> entries) {
+        List<KeptEntry> kept = journal.write(entries);
+        changed(entries);
+        return kept;
+    }
+
+    @Override
+    public Optional<KeptEntry> withdraw(long number) {
+        return setWithdrawn(number, true);
+    }
+
+    @Override
+    public Optional<KeptEntry> bringBack(long number) {
+        return setWithdrawn(number, false);
+    }
+
+    private Optional<KeptEntry> setWithdrawn(long number, boolean withdrawn) {
+        if (journal.setWithdrawn(List.of(number), withdrawn) > 0) {
+            journal.find(number).ifPresent(kept -> changed(List.of(kept.entry())));
+        }
+        return journal.find(number);
+    }
+
+    @Override
+    public Optional<KeptEntry> correct(long number, JournalEntry right) {
+        Optional<KeptEntry> wrong = journal.find(number).filter(KeptEntry::counts);
+        if (wrong.isEmpty() || wrong.get().entry().equals(right)) {
+            return wrong;
+        }
+        journal.correct(wrong.get().entry(), right);
+        changed(List.of(wrong.get().entry(), right));
+        return journal.find(number).map(KeptEntry::replacedBy).flatMap(by -> journal.find(by));
+    }
+
+    private void changed(List<JournalEntry> entries) {
+        watching.journal(entries);
+        listeners.tell(Change.JOURNAL);
+    }
+}
