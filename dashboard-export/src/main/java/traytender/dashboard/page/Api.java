@@ -9,8 +9,10 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
+import java.time.Instant;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.Stream;
 import traytender.config.alert.Alert;
 import traytender.config.reading.Reading;
@@ -19,6 +21,7 @@ import traytender.dashboard.page.BenchFacts.AlertChoice;
 import traytender.dashboard.record.AlertJson;
 import traytender.dashboard.record.Json;
 import traytender.dashboard.record.NightJson;
+import traytender.ingest.store.Act;
 import traytender.rules.view.TrayView;
 
 /** The questions a script or the page may put by HTTP, described by {@code openapi.json}. */
@@ -64,12 +67,19 @@ final class Api {
 
     /** Open alerts, most urgent first, as the page is told of them. */
     static ArrayNode openAlerts(BenchFacts facts) {
-        return alerts(facts.alerts(AlertChoice.OPEN).stream(), Integer.MAX_VALUE);
+        return alerts(facts, facts.alerts(AlertChoice.OPEN).stream(), Integer.MAX_VALUE);
     }
 
-    private static ArrayNode alerts(Stream<Alert> alerts, int most) {
+    private static ArrayNode alerts(BenchFacts facts, Stream<Alert> alerts, int most) {
         ArrayNode array = Json.array();
-        alerts.sorted(URGENT_FIRST).limit(most).map(AlertJson::of).forEach(array::add);
+        Map<String, Act> marks = facts.marks();
+        Instant now = facts.now();
+        alerts.sorted(URGENT_FIRST).limit(most).forEach(alert -> {
+            Act act = marks.get(alert.id());
+            ObjectNode json = AlertJson.of(alert);
+            json.set("mark", act == null ? null : RoundApi.json(act, now));
+            array.add(json);
+        });
         return array;
     }
 
@@ -82,7 +92,7 @@ final class Api {
         Stream<Alert> alerts = facts.alerts(choice).stream()
                 .filter(alert -> tray == null || tray.equals(alert.tray()))
                 .filter(alert -> room == null || room.equals(alert.room()));
-        answer(context, alerts(alerts, most));
+        answer(context, alerts(facts, alerts, most));
     }
 
     private void trays(Context context) {

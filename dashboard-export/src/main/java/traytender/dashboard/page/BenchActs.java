@@ -1,8 +1,11 @@
 package traytender.dashboard.page;
 
+import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import traytender.config.journal.JournalEntry;
+import traytender.ingest.store.Act;
 import traytender.ingest.store.KeptEntry;
 
 /**
@@ -35,4 +38,18 @@ public interface BenchActs {
      * @return the one that counts now; empty when there is none of that number that counts
      */
     Optional<KeptEntry> correct(long number, JournalEntry right);
+
+    /**
+     * Keeps what was done about alerts, with the journal entries that come with it, as one group.
+     *
+     * @param until from when on the alerts ask again; null for never
+     */
+    Act mark(Act.Mark mark, @Nullable Instant until, List<String> alerts, List<JournalEntry> entries);
+
+    /**
+     * Takes back what was done about alerts, and the journal entries that came with it.
+     *
+     * @return what was taken back; empty when there is none of that number, or it was before
+     */
+    Optional<Act> undo(long act);
 }

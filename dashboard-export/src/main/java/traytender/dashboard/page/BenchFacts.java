@@ -10,6 +10,7 @@ import traytender.config.crop.Crops;
 import traytender.config.reading.Reading;
 import traytender.config.site.Probe;
 import traytender.config.site.Site;
+import traytender.ingest.store.Act;
 import traytender.ingest.store.KeptEntry;
 import traytender.rules.night.NightReport;
 import traytender.rules.view.MatView;
@@ -43,6 +44,9 @@ public interface BenchFacts {
 
     /** Alerts, newest opening first. */
     List<Alert> alerts(AlertChoice choice);
+
+    /** By alert, what the grower did about it last, also where it asks again by now; what was undone is not among them. */
+    Map<String, Act> marks();
 
     /**
      * Stored readings of a probe, calibrated, in order of time.

@@ -87,6 +87,7 @@ public final class PageServer implements AutoCloseable {
         door.ifPresent(it -> it.addTo(config.routes));
         new Api(facts).addTo(config.routes);
         new JournalApi(facts, acts).addTo(config.routes);
+        new RoundApi(facts, acts).addTo(config.routes);
         config.routes.sse("/api/v1/changes", changes::open);
         WebFiles.addTo(config);
         WebFiles.addTo(config.routes);

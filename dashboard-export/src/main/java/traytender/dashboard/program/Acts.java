@@ -1,21 +1,27 @@
 package traytender.dashboard.program;
 
+import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import traytender.config.journal.JournalEntry;
 import traytender.dashboard.page.BenchActs;
 import traytender.dashboard.page.BenchFacts.Change;
+import traytender.ingest.store.Act;
+import traytender.ingest.store.Act.Mark;
 import traytender.ingest.store.JournalStore;
 import traytender.ingest.store.KeptEntry;
 
 /** What the grower does from the page: on disk first, then to the watch. <b>Safe from any thread.</b> */
 final class Acts implements BenchActs {
     private final JournalStore journal;
+    private final Marks marks;
     private final Watching watching;
     private final Listeners listeners;
 
-    Acts(JournalStore journal, Watching watching, Listeners listeners) {
+    Acts(JournalStore journal, Marks marks, Watching watching, Listeners listeners) {
         this.journal = journal;
+        this.marks = marks;
         this.watching = watching;
         this.listeners = listeners;
     }
@@ -53,6 +59,31 @@ final class Acts implements BenchActs {
         journal.correct(wrong.get().entry(), right);
         changed(List.of(wrong.get().entry(), right));
         return journal.find(number).map(KeptEntry::replacedBy).flatMap(by -> journal.find(by));
+    }
+
+    @Override
+    public Act mark(Mark mark, @Nullable Instant until, List<String> alerts, List<JournalEntry> entries) {
+        Act act = marks.write(mark, until, alerts, entries);
+        if (!entries.isEmpty()) {
+            changed(entries);
+        }
+        listeners.tell(Change.ALERTS);
+        return act;
+    }
+
+    @Override
+    public Optional<Act> undo(long act) {
+        Optional<Act> undone = marks.undo(act);
+        List<JournalEntry> entries = undone.stream()
+                .flatMap(one -> one.entries().stream())
+                .flatMap(number -> journal.find(number).stream())
+                .map(KeptEntry::entry)
+                .toList();
+        if (!entries.isEmpty()) {
+            changed(entries);
+        }
+        listeners.tell(Change.ALERTS);
+        return undone;
     }
 
     private void changed(List<JournalEntry> entries) {

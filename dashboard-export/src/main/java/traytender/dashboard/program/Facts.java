@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
@@ -19,6 +20,7 @@ import traytender.dashboard.page.BenchFacts;
 import traytender.dashboard.report.StoredNight;
 import traytender.ingest.intake.Counts;
 import traytender.ingest.intake.Intake;
+import traytender.ingest.store.Act;
 import traytender.ingest.store.KeptEntry;
 import traytender.ingest.store.SiteStore;
 import traytender.rules.night.NightReport;
@@ -32,6 +34,7 @@ final class Facts implements BenchFacts {
     private final Clock clock;
     private final SiteStore store;
     private final Watching watching;
+    private final Marks marks;
     private final Intake intake;
     private final Listeners listeners;
     private final Supplier<Health> health;
@@ -40,12 +43,14 @@ final class Facts implements BenchFacts {
             Clock clock,
             SiteStore store,
             Watching watching,
+            Marks marks,
             Intake intake,
             Listeners listeners,
             Supplier<Health> health) {
         this.clock = clock;
         this.store = store;
         this.watching = watching;
+        this.marks = marks;
         this.intake = intake;
         this.listeners = listeners;
         this.health = health;
@@ -100,6 +105,11 @@ final class Facts implements BenchFacts {
         store.journal().alerts().stream()
                 .filter(alert -> !known.contains(alert.id()) && !alert.isOpen())
                 .forEach(alerts::add);
+    }
+
+    @Override
+    public Map<String, Act> marks() {
+        return marks.newest();
     }
 
     @Override

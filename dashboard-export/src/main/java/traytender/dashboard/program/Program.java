@@ -92,13 +92,14 @@ public final class Program implements AutoCloseable {
         intake = taking;
         var sending = new Notices(taking::publish);
         notices = sending;
-        var alertNotices = new AlertNotices(folder.site(), sending, opened.journal()::seenAlerts);
+        var marks = new Marks(opened.journal().acts(), clock);
+        var alertNotices = new AlertNotices(folder.site(), sending, marks::seen);
         var watches = new Watching(
                 folder, opened, change -> tell(alertNotices, change), () -> lookedAgain(alertNotices), clock);
         watching = watches;
         page = PageServer.start(
-                new Facts(clock, opened, watches, taking, listeners, this::health),
-                new Acts(opened.journal(), watches, listeners),
+                new Facts(clock, opened, watches, marks, taking, listeners, this::health),
+                new Acts(opened.journal(), marks, watches, listeners),
                 settings);
         outbox = opened.influxOutbox(folder, Stores.MEANING).orElse(null);
     }

@@ -7,11 +7,13 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.function.Consumer;
+import org.jspecify.annotations.Nullable;
 import traytender.config.alert.Alert;
 import traytender.config.alert.AlertKind;
 import traytender.config.alert.ShutOffReason;
@@ -31,6 +33,7 @@ import traytender.config.site.Site;
 import traytender.config.site.Sowing;
 import traytender.config.site.Tray;
 import traytender.config.site.Zone;
+import traytender.ingest.store.Act;
 import traytender.ingest.store.JournalStore;
 import traytender.ingest.store.KeptEntry;
 import traytender.rules.night.NightReport;
@@ -296,6 +299,29 @@ final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
         return wrong.flatMap(kept -> journal.find(number))
                 .map(KeptEntry::replacedBy)
                 .flatMap(by -> journal.find(by));
+    }
+
+    @Override
+    public Map<String, Act> marks() {
+        var marks = new HashMap<String, Act>();
+        journal.acts().acts().stream()
+                .filter(act -> !act.undone())
+                .forEach(act -> act.alerts().forEach(alert -> marks.put(alert, act)));
+        return marks;
+    }
+
+    @Override
+    public Act mark(Act.Mark mark, @Nullable Instant until, List<String> ids, List<JournalEntry> entries) {
+        Act act = journal.acts().write(mark, NOW, until, ids, entries);
+        tell(Change.ALERTS);
+        return act;
+    }
+
+    @Override
+    public Optional<Act> undo(long act) {
+        Optional<Act> undone = journal.acts().undo(act);
+        tell(Change.ALERTS);
+        return undone;
     }
 
     private void tell(Change change) {

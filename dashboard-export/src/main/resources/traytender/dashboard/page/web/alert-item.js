@@ -1,6 +1,7 @@
 // One alert as the grower reads it: what to do first, then what is so, where, since when and until when.
 import { bench } from "./bench.js";
 import { el } from "./dom.js";
+import { isHeat } from "./round.js";
 import { evidence } from "./trace.js";
 import { capital, clock, inScale, lasting, percent, spoken, when } from "./words.js";
 
@@ -14,16 +15,14 @@ export const URGENCY = {
 /** When an alert must be seen to: its expected time, where it looks ahead, else at once. */
 const due = (alert) => Date.parse(alert.expected ?? alert.opened);
 
-/** Heat that cannot be trusted comes before water: it can hurt people as well as plants. */
-const isHeat = ({ kind, reason }) => Number(kind === "mat-not-stopping" || (kind === "mat-shut-off" && reason === "too-hot"));
-
 /** Alerts in the order in which they are to be seen to. */
 export function inOrder(alerts) {
   return [...alerts].sort((one, other) => ORDER[one.urgency] - ORDER[other.urgency] || isHeat(other) - isHeat(one)
     || due(one) - due(other) || one.id.localeCompare(other.id));
 }
 
-export function alertItem(alert, level = "h3") {
+/** An alert; actions: buttons beneath its words, none where there is nothing to tap. */
+export function alertItem(alert, level = "h3", actions = null) {
   const tray = bench.trays.find(({ id }) => id === alert.tray);
   const open = !alert.closed;
   // This kind compares two temperatures: its figures are differences.
@@ -33,7 +32,8 @@ export function alertItem(alert, level = "h3") {
     el("div", { class: "alert-words" },
       el(level, {}, place(alert), ": ", inScale(alert.do, apart)),
       el("p", {}, inScale(alert.says, apart)),
-      el("p", { class: "where" }, [...where(alert, tray), times(alert)].join(" · ")),
+      el("p", { class: "where" }, [...where(alert, tray), times(alert), ...marked(alert)].join(" · ")),
+      actions,
       evidence(alert)));
 }
 
@@ -54,6 +54,14 @@ function nowAt(alert, tray) {
   const zone = tray.zones.find((one) => one.zone === alert.zone);
   if (alert.closed || !ABOUT_MOISTURE.includes(alert.kind) || !zone || zone.moisture === null) return [];
   return [`now at ${percent(zone.moisture)}`];
+}
+
+const MARKS = { done: "done", later: "put off", "not-so": "marked not so", seen: "seen" };
+
+function marked({ mark, closed }) {
+  if (!mark) return [];
+  const again = mark.until && !mark.holds && !closed ? ", still so" : "";
+  return [`${MARKS[mark.mark]} at ${when(mark.at, bench.now)}${again}`];
 }
 
 function times(alert) {

@@ -2,6 +2,7 @@
 import { bench } from "./bench.js";
 import { el } from "./dom.js";
 import { URGENCY } from "./alert-item.js";
+import { doing, writeEntries } from "./tell.js";
 import { trayMap } from "./tray-map.js";
 import { capital, degrees, percent, spoken, when, zoneWords } from "./words.js";
 
@@ -13,7 +14,16 @@ export function trayCard(tray) {
     el("h3", {}, el("a", { href: `/trays/${encodeURIComponent(tray.id)}` }, tray.id), badge(alerts)),
     el("p", { class: "quiet" }, sowingWords(tray)),
     trayMap(tray, bench.probes),
-    el("p", {}, driestWords(tray)));
+    el("p", {}, driestWords(tray)),
+    wantsWaterButton(tray));
+}
+
+/** One tap: the grower would water this now. From such words a tray's dry line can be learnt. */
+export function wantsWaterButton(tray) {
+  return el("button", {
+    type: "button", id: `wants-${tray.id}`, "aria-label": `I would water ${tray.id} now`,
+    onclick: (event) => doing(event.target, () => writeEntries([{ tray: tray.id, entry: "wants-water" }], `Noted: you would water ${tray.id} now.`)),
+  }, "I would water this now");
 }
 
 function badge(alerts) {

@@ -1,9 +1,16 @@
-// The start page: what to do now, then every tray as its cells.
-import { alertItem, inOrder, URGENCY } from "../alert-item.js";
+// The start page: the round, how the night will go, then every tray as its cells.
+import { alertItem, URGENCY } from "../alert-item.js";
 import { bench } from "../bench.js";
 import { el } from "../dom.js";
+import { isEvening, lasts, nextMorningRound, roundOf, wantsWater } from "../round.js";
+import { doing, post, remove, said } from "../tell.js";
 import { trayCard } from "../tray-card.js";
-import { clock, dateOf, when } from "../words.js";
+import { capital, clock, dateOf, listed, percent, spoken, when, zoneWords } from "../words.js";
+
+const LATER = [["1", "1 hour"], ["2", "2 hours"], ["4", "4 hours"], ["12", "12 hours"]];
+let laterHours = "2";
+/** Whether the grower has folded or unfolded the night's answers; null as long as the hour decides. */
+let nightOpen = null;
 
 export function todoView() {
   return { title: "To do", on: ["alerts", "trays"], draw };
@@ -13,23 +20,104 @@ function draw() {
   return [el("h1", {}, "What to do"), el("div", { class: "todo" },
     el("section", { class: "todo-list", "aria-label": "What to do" }, ...list()),
     el("section", { "aria-labelledby": "bench-title" },
+      night(),
       el("h2", { id: "bench-title" }, "The trays"),
       bench.trays.length ? el("div", { class: "cards small" }, worstFirst().map((tray) => trayCard(tray)))
         : el("p", { class: "quiet" }, "No trays in the site folder yet.")))];
 }
 
 function list() {
-  const open = inOrder(bench.alerts);
-  const toDo = open.filter((alert) => alert.urgency !== "note");
-  const parts = toDo.length ? [] : [el("p", { class: "nothing" }, nothing())];
-  for (const urgency of ["now", "today", "note"]) {
-    const of = open.filter((alert) => alert.urgency === urgency);
-    if (!of.length) continue;
-    const { title } = URGENCY[urgency];
-    parts.push(el("section", { class: `urgency ${urgency}`, "aria-label": title },
-      el("h2", {}, title, el("span", { class: "count" }, ` ${of.length}`)), of.map((alert) => alertItem(alert))));
+  const round = roundOf(bench.alerts, bench.trays, bench.now);
+  const parts = round.benches.length ? [later()] : [el("p", { class: "nothing" }, nothing())];
+  for (const [i, { room, bench: name, lines }] of round.benches.entries()) {
+    const count = lines.reduce((sum, { alerts }) => sum + alerts.length, 0);
+    parts.push(el("section", { class: "bench", "aria-labelledby": `round-${i}` },
+      el("h2", { id: `round-${i}` }, benchWords(room, name), el("span", { class: "count" }, ` ${count}`)),
+      lines.map((line) => (line.whole ? wholeBench(line, name ?? room) : alertItem(line.alerts[0], "h3", actions(line.alerts[0]))))));
   }
+  if (round.notes.length) {
+    parts.push(el("section", { class: "urgency note", "aria-label": URGENCY.note.title },
+      el("h2", {}, URGENCY.note.title, el("span", { class: "count" }, ` ${round.notes.length}`)),
+      round.notes.map((alert) => alertItem(alert, "h3", actions(alert)))));
+  }
+  if (round.answered.length) parts.push(answered(round.answered));
   return parts;
+}
+
+const benchWords = (room, name) => capital(name ? `${spoken(name)} bench, ${spoken(room)}` : spoken(room));
+
+function later() {
+  return el("p", { class: "quiet later" }, el("label", { for: "later-hours" }, "“Later” asks again in "),
+    el("select", { id: "later-hours", onchange: (event) => { laterHours = event.target.value; } },
+      LATER.map(([hours, words]) => el("option", { value: hours, selected: hours === laterHours }, words))));
+}
+
+async function act(mark, alerts, words, more = {}) {
+  const done = await post("round", { mark, alerts: alerts.map(({ id }) => id), ...more });
+  said(words, () => remove(`round/${done.act}`));
+}
+
+const button = (id, words, label, work, main) => el("button", {
+  type: "button", id, "aria-label": `${words}: ${label}`, class: main ? "main-button" : null, onclick: (event) => doing(event.target, work),
+}, words);
+
+const shortly = (alert) => [alert.tray ?? spoken(alert.room), alert.zone && alert.zone !== "tray" ? zoneWords(alert.zone) : null, spoken(alert.kind)]
+  .filter(Boolean).join(", ");
+
+function actions(alert) {
+  const label = shortly(alert);
+  const watered = (from) => () => act("done", [alert], `Written: ${alert.tray} watered from ${from}${
+    alert.zone && alert.zone !== "tray" ? `, the ${zoneWords(alert.zone)}` : ""}.`, { watered: { from } });
+  const done = wantsWater(alert)
+    ? [button(`above-${alert.id}`, "Watered from above", label, watered("above"), true), button(`below-${alert.id}`, "from below", label, watered("below"), true)]
+    : [alert.urgency === "note" ? button(`seen-${alert.id}`, "Seen", label, () => act("seen", [alert], `Seen: ${label}.`))
+      : button(`done-${alert.id}`, "Done", label, () => act("done", [alert], `Done: ${label}.`), true)];
+  return el("div", { class: "actions" }, done, ...common([alert], label));
+}
+
+function common(alerts, label) {
+  const { id } = alerts[0];
+  return [
+    button(`later-${id}`, "Later", label, () => act("later", alerts, `${capital(label)}: asks again in ${
+      LATER.find(([hours]) => hours === laterHours)[1]}.`, { hours: Number(laterHours) })),
+    button(`not-so-${id}`, "Not so", label, () => act("not-so", alerts, `Kept as a false alarm: ${label}.`)),
+    !alerts.every(({ mark }) => mark?.mark === "seen") && alerts.some(({ urgency }) => urgency !== "note")
+      && button(`seen-${id}`, "Seen", label, () => act("seen", alerts, `Seen: ${label}. It stays on the round; the lamp is quiet about it.`)),
+  ];
+}
+
+/** Many trays of one bench that want water: one line, unfolded tray by tray. */
+function wholeBench({ alerts }, name) {
+  const trays = [...new Set(alerts.map(({ tray }) => tray))];
+  const urgency = alerts[0].urgency;
+  const first = alerts.map(({ expected }) => Date.parse(expected ?? "")).filter((time) => time > bench.now);
+  const label = `the ${spoken(name)} bench`;
+  const dry = new Set(alerts.filter(({ kind }) => kind === "dry").map(({ tray }) => tray)).size;
+  const watered = (from) => () => act("done", alerts, `Written: ${listed(trays)} watered from ${from}.`, { watered: { from, trays } });
+  return el("article", { class: `alert ${urgency}`, "data-whole": name },
+    el("p", { class: "sign", "aria-hidden": "true" }, URGENCY[urgency].sign),
+    el("div", { class: "alert-words" },
+      el("h3", {}, `Water the ${spoken(name)} bench: ${trays.length} trays.`),
+      el("p", {}, [dry > 0 && `${dry} ${dry === 1 ? "is" : "are"} below the dry line`,
+        first.length > 0 && `the first of the others by about ${when(Math.min(...first), bench.now)}`].filter(Boolean).join("; "), ": ", listed(trays), "."),
+      el("div", { class: "actions" },
+        button(`bench-above-${name}`, "All watered from above", label, watered("above"), true),
+        button(`bench-below-${name}`, "from below", label, watered("below"), true), ...common(alerts, label)),
+      el("details", { id: `each-${name}` }, el("summary", {}, "Tray by tray"), alerts.map((alert) => alertItem(alert, "h4", actions(alert))))));
+}
+
+const MARKS = { done: "done", later: "later", "not-so": "not so", seen: "seen" };
+
+function answered(alerts) {
+  return el("details", { id: "answered", class: "answered" },
+    el("summary", {}, `Seen to: ${alerts.length}`),
+    el("ul", {}, alerts.map((alert) => el("li", {},
+      el("span", {}, `${capital(shortly(alert))}: ${MARKS[alert.mark.mark]} at ${when(alert.mark.at, bench.now)}${
+        alert.mark.until ? `; asks again at ${when(alert.mark.until, bench.now)} if it is still so` : ""}. `),
+      button(`undo-${alert.id}`, "Undo", shortly(alert), async () => {
+        await remove(`round/${alert.mark.act}`);
+        said("Taken back.");
+      })))));
 }
 
 /** Said when nothing is to be done: until the first zone is expected to be dry, or the next morning round. */
@@ -43,6 +131,35 @@ function nothing() {
   const today = dateOf(first === Infinity ? now : first) === dateOf(now);
   if (first !== Infinity && (today || roundIsToday)) return `Nothing to do until about ${when(first, now)}.`;
   return `Nothing to do until the morning round at ${round}${roundIsToday ? "" : " tomorrow"}.`;
+}
+
+const ANSWERS = { dry: "✕ dry now", no: "✕ no", perhaps: "? perhaps not", unknown: "? not known", yes: "✓ yes" };
+const ANSWER_ORDER = Object.keys(ANSWERS);
+
+/** Will it last until the morning? For every tray, the worst first. */
+function night() {
+  const { now } = bench;
+  if (!bench.trays.length) return null;
+  const until = nextMorningRound(now, bench.site.morningRound, clock);
+  const rows = bench.trays.filter((tray) => tray.stage !== "planted-out").map((tray) => ({ tray, ...lasts(tray, until) }))
+    .sort((one, other) => ANSWER_ORDER.indexOf(one.answer) - ANSWER_ORDER.indexOf(other.answer)
+      || (Date.parse(one.zone?.expected ?? "") || Infinity) - (Date.parse(other.zone?.expected ?? "") || Infinity));
+  const short = rows.filter(({ answer }) => answer !== "yes").length;
+  const title = `Will it last until ${clock(until)} tomorrow?`.replace(" tomorrow", dateOf(until) === dateOf(now) ? "" : " tomorrow");
+  const summary = short === 0 ? "Every tray will." : `${rows.length - short} of ${rows.length} ${rows.length === 1 ? "tray" : "trays"} will.`;
+  return el("details", { id: "night", class: "card lasting", open: nightOpen ?? isEvening(clock(now), bench.site.morningRound),
+    ontoggle: (event) => { nightOpen = event.target.open; } },
+    el("summary", {}, el("strong", {}, title), ` ${summary}`),
+    el("ul", {}, rows.map(({ tray, answer, zone }) => el("li", { class: `lasts-${answer}` },
+      el("a", { href: `/trays/${encodeURIComponent(tray.id)}` }, tray.id), ` ${ANSWERS[answer]}${zoneWhy(answer, zone, now)}`))));
+}
+
+function zoneWhy(answer, zone, now) {
+  if (!zone) return ": no moisture known";
+  const at = `${zoneWords(zone.zone)} at ${percent(zone.moisture)}`;
+  if (answer === "dry") return `: ${at}, dry line ${percent(zone.dryLine)}`;
+  if (zone.expected) return `: ${zoneWords(zone.zone)} dry about ${when(zone.expected, now)} (${clock(zone.earliest)} to ${clock(zone.latest)})`;
+  return answer === "yes" ? `: ${at}, not dry within two days` : `: ${at}, too early to tell how fast it dries`;
 }
 
 const RANK = { now: 0, today: 1, note: 2 };

@@ -4,7 +4,8 @@ import { ask, readings } from "../ask.js";
 import { bench } from "../bench.js";
 import { chartFigure } from "../chart.js";
 import { el, table } from "../dom.js";
-import { sowingWords, trayAlerts } from "../tray-card.js";
+import { entryWords } from "../entries.js";
+import { sowingWords, trayAlerts, wantsWaterButton } from "../tray-card.js";
 import { legend, trayMap } from "../tray-map.js";
 import { capital, degrees, lasting, listed, longDay, percent, spoken, when, zoneWords } from "../words.js";
 import { matCaution, matWords } from "./trays.js";
@@ -17,7 +18,7 @@ export function trayView({ id, query, go }) {
   const span = Number(query.get("hours")) || 72;
   const state = { id, span, go, tray: null, traces: [], past: [], journal: [] };
   return {
-    title: id, on: ["alerts", "trays"], load: () => load(state),
+    title: id, on: ["alerts", "trays", "journal"], load: () => load(state),
     draw: () => draw(state),
   };
 }
@@ -46,6 +47,8 @@ function draw(state) {
     el("h1", {}, tray.id),
     el("p", {}, `${sowingWords(tray)}. ${capital(tray.room)}${tray.bench ? `, ${tray.bench} bench` : ""}; ${
       tray.rows} by ${tray.columns} cells of ${spoken(tray.medium)}.`),
+    el("div", { class: "buttons" }, wantsWaterButton(tray),
+      el("a", { class: "button", href: `/journal?tray=${encodeURIComponent(tray.id)}` }, "Journal of this tray")),
     open.length > 0 && el("section", { "aria-label": "What to do" }, el("h2", {}, "What to do"), open.map((alert) => alertItem(alert))),
     el("section", { "aria-label": "Cells" },
       el("h2", {}, "Cells"),
@@ -194,7 +197,7 @@ function heating(state) {
 
 function happened(state) {
   const entries = state.journal.map(({ time, entry, detail, note }) => ({ time,
-    what: el("p", {}, `${capital(spoken(entry))}${detailWords(detail, note)}`) }));
+    what: el("p", {}, entryWords({ entry, detail, note })) }));
   const alerts = state.past.map((alert) => ({ time: alert.opened, what: alertItem(alert) }));
   const all = [...entries, ...alerts].sort((one, other) => Date.parse(other.time) - Date.parse(one.time));
   if (!all.length) return null;
@@ -205,10 +208,4 @@ function happened(state) {
     if (what.tagName === "P") what.prepend(el("span", { class: "quiet" }, `${when(time, bench.now)} `));
     return [newDay, what];
   }));
-}
-
-function detailWords(detail, note) {
-  const parts = Object.entries(detail).map(([key, value]) => `${spoken(key)} ${value}`);
-  if (note) parts.push(note);
-  return parts.length ? `: ${parts.join(", ")}` : "";
 }
