@@ -49,7 +49,7 @@ class NurseryScoreTest {
         List<ScenarioKind> kinds =
                 count == 0 ? CLEAR_CUT : ScenarioWriter.kinds(System.getProperty("nursery.only", ""));
         List<Score> scores =
-                scores(count == 0 ? CLEAR_CUT.size() : count, System.getProperty("nursery.seeds", "grading"), kinds);
+                scores(count == 0 ? CLEAR_CUT.size() : count, System.getProperty("nursery.seeds", "tuning"), kinds);
         Files.createDirectories(TABLE.toAbsolutePath().getParent());
         Files.writeString(TABLE, new ScoreTable(scores, 0).write() + "\n" + cells.write());
 

@@ -72,8 +72,9 @@ public final class SunTimes {
             return nextClock(timeMs, LocalTime.of(rise ? MORNING : EVENING, 0));
         }
         var times = org.shredzone.commons.suncalc.SunTimes.compute()
-                .on(Instant.ofEpochMilli(timeMs))
+                // Timezone first: set after the time, it would take the time's clock for local time.
                 .timezone(timezone)
+                .on(Instant.ofEpochMilli(timeMs))
                 .at(location.latitude(), location.longitude())
                 .execute();
         ZonedDateTime found = rise ? times.getRise() : times.getSet();

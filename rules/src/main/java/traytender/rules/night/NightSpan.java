@@ -50,8 +50,9 @@ public record NightSpan(LocalDate date, Instant sunriseBefore, Instant sunset, I
     /** The next event within a day; null when the sun stays up or down. */
     private static @Nullable Instant event(Location location, ZoneId timezone, Instant from, boolean rise) {
         var times = SunTimes.compute()
-                .on(from)
+                // Timezone first: set after the time, it would take the time's clock for local time.
                 .timezone(timezone)
+                .on(from)
                 .at(location.latitude(), location.longitude())
                 .oneDay()
                 .execute();
