@@ -161,6 +161,17 @@ class PageBrowserTest {
     }
 
     @Test
+    void programThatCannotStore_saysSoAboveEveryView() {
+        bench.health = new BenchFacts.Health(
+                List.of("readings cannot be stored: the disk is full"), List.of("InfluxDB takes no readings"));
+        Page page = open("/trays", 1280, ColorScheme.LIGHT);
+
+        assertThat(page.locator("#health")).containsText("readings cannot be stored: the disk is full");
+        assertThat(page.locator("#health")).containsText("InfluxDB takes no readings");
+        page.context().close();
+    }
+
+    @Test
     void trayOnAPhone_standsUprightWithItsFrontAtTheLeft() {
         Page page = open("/trays/T01", 390, ColorScheme.LIGHT);
 

@@ -61,6 +61,8 @@ final class Api {
         routes.get(ROOT + "/probes", context -> plain(context, bench.probes()));
         routes.get(ROOT + "/refusals", context -> plain(context, bench.refusals()));
         routes.get(ROOT + "/unassigned", context -> plain(context, bench.unassigned()));
+        // For the page, to which a program that is not well is an answer like any other.
+        routes.get(ROOT + "/health", context -> plain(context, health(facts.health())));
         routes.get("/health", this::health);
         routes.get("/metrics", this::metrics);
     }
@@ -136,11 +138,16 @@ final class Api {
 
     private void health(Context context) {
         BenchFacts.Health health = facts.health();
+        context.status(health.isWell() ? 200 : 503);
+        answer(context, health(health));
+    }
+
+    private static ObjectNode health(BenchFacts.Health health) {
         ObjectNode json = Json.object();
         json.put("well", health.isWell());
         json.set("causes", Json.words(health.causes()));
-        context.status(health.isWell() ? 200 : 503);
-        answer(context, json);
+        json.set("notes", Json.words(health.notes()));
+        return json;
     }
 
     private void metrics(Context context) {

@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Consumer;
 import traytender.config.alert.Alert;
 import traytender.config.crop.Crops;
@@ -77,6 +78,9 @@ public interface BenchFacts {
     /** Whether the program is doing its work; plants and probes never make it unwell. */
     Health health();
 
+    /** How the sending to the long-term database stands; empty when the site names none. */
+    Optional<LongTerm> longTerm();
+
     /**
      * Asks to be told of changes until the answer is closed. The listener is called from the program's own threads, must
      * return at once and must not throw; it may be called often, and asks again for what has changed.
@@ -141,13 +145,25 @@ public interface BenchFacts {
     record UnassignedTopic(String topic, String payload, long count, Instant last) {}
 
     /**
+     * Readings on their way to the long-term database.
+     *
+     * @param waiting readings on disk that are still to be sent
+     * @param sent readings it took since the program started
+     * @param refused readings it refused for good; they stay in the site's own store
+     * @param isTaking whether it takes readings at the moment
+     */
+    record LongTerm(long waiting, long sent, long refused, boolean isTaking) {}
+
+    /**
      * How the program is.
      *
      * @param causes why it is not doing its work, in plain words; empty while all is well
+     * @param notes what does not keep it from its work and still must be known, in plain words
      */
-    record Health(List<String> causes) {
+    record Health(List<String> causes, List<String> notes) {
         public Health {
             causes = List.copyOf(causes);
+            notes = List.copyOf(notes);
         }
 
         /** Whether nothing keeps it from its work. */

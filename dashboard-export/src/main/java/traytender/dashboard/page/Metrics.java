@@ -25,6 +25,7 @@ final class Metrics {
         metrics.alerts(facts);
         metrics.probes(facts);
         metrics.zones(facts);
+        facts.longTerm().ifPresent(metrics::longTerm);
         metrics.family("traytender_well", "gauge", "Whether nothing keeps the program from its work.");
         metrics.sample("traytender_well", "", facts.health().isWell() ? 1 : 0);
         return metrics.text.append("# EOF\n").toString();
@@ -39,6 +40,16 @@ final class Metrics {
         new TreeMap<>(counts.refusals())
                 .forEach((cause, count) ->
                         sample("traytender_readings_refused_total", label("cause", cause), (double) count));
+    }
+
+    private void longTerm(BenchFacts.LongTerm longTerm) {
+        family("traytender_influxdb_waiting", "gauge", "Readings on disk that InfluxDB is still to get.");
+        sample("traytender_influxdb_waiting", "", (double) longTerm.waiting());
+        counter("traytender_influxdb_sent", "Readings that InfluxDB took.", longTerm.sent());
+        family("traytender_influxdb_refused", "gauge", "Readings that InfluxDB refused for good.");
+        sample("traytender_influxdb_refused", "", (double) longTerm.refused());
+        family("traytender_influxdb_taking", "gauge", "Whether InfluxDB takes readings at the moment.");
+        sample("traytender_influxdb_taking", "", longTerm.isTaking() ? 1 : 0);
     }
 
     private void alerts(BenchFacts facts) {

@@ -8,9 +8,9 @@ import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
-import java.util.function.Supplier;
 import traytender.config.alert.Alert;
 import traytender.config.crop.Crops;
 import traytender.config.reading.Reading;
@@ -37,7 +37,7 @@ final class Facts implements BenchFacts {
     private final Marks marks;
     private final Intake intake;
     private final Listeners listeners;
-    private final Supplier<Health> health;
+    private final ProgramHealth health;
 
     Facts(
             Clock clock,
@@ -46,7 +46,7 @@ final class Facts implements BenchFacts {
             Marks marks,
             Intake intake,
             Listeners listeners,
-            Supplier<Health> health) {
+            ProgramHealth health) {
         this.clock = clock;
         this.store = store;
         this.watching = watching;
@@ -161,7 +161,13 @@ final class Facts implements BenchFacts {
 
     @Override
     public Health health() {
-        return health.get();
+        return health.now();
+    }
+
+    @Override
+    public Optional<LongTerm> longTerm() {
+        return health.outbox()
+                .map(state -> new LongTerm(state.pending(), state.sent(), state.setAside(), state.trouble() == null));
     }
 
     @Override

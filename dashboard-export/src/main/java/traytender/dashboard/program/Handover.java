@@ -23,14 +23,15 @@ final class Handover {
         return true;
     }
 
-    /** From when on the store has to be read again, in ms since 1970; empty when nothing was missed, and from then on it is live. */
-    synchronized OptionalLong missed() {
-        if (missedFromMs == Long.MAX_VALUE) {
-            live = true;
-            return OptionalLong.empty();
-        }
-        var from = OptionalLong.of(missedFromMs);
-        missedFromMs = Long.MAX_VALUE;
-        return from;
+    /**
+     * Hands over: from now on the watch takes readings as they come. It does not wait for a moment without any, for under load
+     * there is none.
+     *
+     * @return from when on the store has to be read once more, in ms since 1970; empty when nothing was missed. What comes
+     *     meanwhile may be met twice, which changes nothing.
+     */
+    synchronized OptionalLong goLive() {
+        live = true;
+        return missedFromMs == Long.MAX_VALUE ? OptionalLong.empty() : OptionalLong.of(missedFromMs);
     }
 }

@@ -47,6 +47,7 @@ public final class Program implements AutoCloseable {
     private @Nullable Intake intake;
     private @Nullable Notices notices;
     private @Nullable Watching watching;
+    private @Nullable ProgramHealth health;
     private @Nullable PageServer page;
 
     private Program(SiteFolder folder, Clock clock) {
@@ -97,11 +98,14 @@ public final class Program implements AutoCloseable {
         var watches = new Watching(
                 folder, opened, change -> tell(alertNotices, change), () -> lookedAgain(alertNotices), clock);
         watching = watches;
+        var sendingOn = opened.influxOutbox(folder, Stores.MEANING).orElse(null);
+        outbox = sendingOn;
+        var howItIs = new ProgramHealth(opened, sendingOn, taking, watches);
+        health = howItIs;
         page = PageServer.start(
-                new Facts(clock, opened, watches, marks, taking, listeners, this::health),
+                new Facts(clock, opened, watches, marks, taking, listeners, howItIs),
                 new Acts(opened.journal(), marks, watches, listeners),
                 settings);
-        outbox = opened.influxOutbox(folder, Stores.MEANING).orElse(null);
     }
 
     /** Begins to take messages and to store them. */
@@ -155,21 +159,7 @@ public final class Program implements AutoCloseable {
 
     /** Whether it does its work. */
     Health health() {
-        List<String> causes = new ArrayList<>();
-        Watching watches = part(watching);
-        if (!watches.isLive()) {
-            causes.add("stored history is still being evaluated");
-        }
-        String trouble = watches.trouble();
-        if (trouble != null) {
-            causes.add(trouble);
-        }
-        var state = part(intake).state();
-        causes.addAll(state.troubles());
-        if (!state.isSubscribed() && state.troubles().isEmpty()) {
-            causes.add("the broker has not confirmed the subscription yet");
-        }
-        return new Health(causes);
+        return part(health).now();
     }
 
     /** Where a browser on this machine finds the page. */

@@ -133,7 +133,8 @@ final class Watcher implements AutoCloseable {
                     guarded(task);
                 }
                 if (System.nanoTime() - next >= 0) {
-                    guarded(this::tick);
+                    // History that could not be read is read again, or the watch would never go live.
+                    guarded(evaluated ? this::tick : this::history);
                     next = System.nanoTime() + TICK_NANOS;
                 }
             }
@@ -157,8 +158,9 @@ final class Watcher implements AutoCloseable {
 
     private void history() {
         feed(Long.MIN_VALUE);
-        for (OptionalLong from = handover.missed(); from.isPresent() && !stopping; from = handover.missed()) {
-            feed(from.getAsLong());
+        OptionalLong missedFrom = handover.goLive();
+        if (missedFrom.isPresent()) {
+            feed(missedFrom.getAsLong());
         }
         if (stopping) {
             return;

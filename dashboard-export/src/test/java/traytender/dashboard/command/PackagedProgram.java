@@ -14,11 +14,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
 import org.awaitility.Awaitility;
+import org.awaitility.core.ConditionTimeoutException;
 
 /** The packaged program as a process of its own, as a grower or a service manager runs it. */
 final class PackagedProgram implements AutoCloseable {
     static final Path BIN = Path.of("target", "traytender", "bin", "traytender").toAbsolutePath();
-    private static final Duration PATIENCE = Duration.ofSeconds(120);
+    private static final Duration PATIENCE = Duration.ofSeconds(60);
     private static final HttpClient HTTP = HttpClient.newHttpClient();
 
     private final Process process;
@@ -62,8 +63,23 @@ final class PackagedProgram implements AutoCloseable {
 
     /** Waits until history is evaluated and messages come. */
     PackagedProgram awaitWell() {
-        Awaitility.await().atMost(PATIENCE).ignoreExceptions().until(() -> health() == 200);
-        return this;
+        try {
+            Awaitility.await().atMost(PATIENCE).ignoreExceptions().until(() -> health() == 200);
+            return this;
+        } catch (ConditionTimeoutException e) {
+            throw new AssertionError("not well within " + PATIENCE + ": " + lastWords(), e);
+        }
+    }
+
+    private String lastWords() {
+        try {
+            return body("/health") + "\n" + log();
+        } catch (IOException e) {
+            return e.toString();
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            return e.toString();
+        }
     }
 
     int health() throws IOException, InterruptedException {

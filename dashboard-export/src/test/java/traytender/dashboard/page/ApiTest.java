@@ -64,6 +64,7 @@ class ApiTest {
         "/api/v1/unassigned, /api/v1/unassigned",
         "/api/v1/refusals, /api/v1/refusals",
         "/api/v1/site, /api/v1/site",
+        "/api/v1/health, /api/v1/health",
         "/health, /health",
     })
     void answer_isAsItsDescriptionSays(String path, String question) throws Exception {
@@ -171,12 +172,15 @@ class ApiTest {
 
     @Test
     void health_is503WithItsCauses() throws Exception {
-        bench.health = new BenchFacts.Health(List.of("the broker refuses the password"));
+        bench.health = new BenchFacts.Health(
+                List.of("the broker refuses the password"), List.of("an old database stands aside"));
 
         HttpResponse<String> answer = get("/health");
 
         assertThat(answer.statusCode()).isEqualTo(503);
-        assertThat(answer.body()).isEqualTo("{\"well\":false,\"causes\":[\"the broker refuses the password\"]}");
+        assertThat(answer.body())
+                .isEqualTo("{\"well\":false,\"causes\":[\"the broker refuses the password\"],"
+                        + "\"notes\":[\"an old database stands aside\"]}");
     }
 
     @Test
@@ -191,6 +195,7 @@ class ApiTest {
                 .contains("\ntraytender_readings_refused_total{cause=\"not-a-number\"} 2\n")
                 .contains("\ntraytender_alerts_open{urgency=\"now\"} 1\n")
                 .contains("\ntraytender_moisture_ratio{tray=\"T01\",zone=\"corner-front-left\"} 0.5\n")
+                .contains("\ntraytender_influxdb_waiting 1200\n", "\ntraytender_influxdb_taking 0\n")
                 .doesNotContain("NaN")
                 .endsWith("# EOF\n");
         assertThat(Metrics.label("tray", "a\"b\\c\nd")).isEqualTo("tray=\"a\\\"b\\\\c\\nd\"");

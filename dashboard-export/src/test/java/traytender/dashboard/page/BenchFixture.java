@@ -86,7 +86,7 @@ final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
 
     final List<Alert> alerts = new CopyOnWriteArrayList<>();
     final List<Consumer<Change>> listeners = new CopyOnWriteArrayList<>();
-    volatile Health health = new Health(List.of());
+    volatile Health health = new Health(List.of(), List.of());
     private final SiteFolder folder;
     private final JournalStore journal;
 
@@ -352,6 +352,11 @@ final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
     @Override
     public List<UnassignedTopic> unassigned() {
         return List.of(new UnassignedTopic("alder/T09 ünknown", "{\"soil\":1}", 3, NOW));
+    }
+
+    @Override
+    public Optional<LongTerm> longTerm() {
+        return Optional.of(new LongTerm(1200, 88, 3, false));
     }
 
     @Override

@@ -8,6 +8,7 @@ import java.sql.SQLException;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
 import java.util.List;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -83,6 +84,23 @@ final class Damage {
         } catch (IOException e) {
             throw Troubles.of(e, file.toString());
         }
+    }
+
+    /** Names of the databases in the folder that once were found damaged. */
+    static List<String> standingAside(Path data) {
+        var names = new ArrayList<String>();
+        try (var files = Files.newDirectoryStream(data, "*.db.damaged-*")) {
+            for (var file : files) {
+                var name = file.getFileName().toString();
+                if (!name.endsWith("-wal") && !name.endsWith("-shm")) {
+                    names.add(name);
+                }
+            }
+        } catch (IOException e) {
+            throw Troubles.of(e, data.toString());
+        }
+        names.sort(null);
+        return names;
     }
 
     private static Path freeName(Path file, String ending) {

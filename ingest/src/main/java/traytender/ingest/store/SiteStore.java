@@ -23,12 +23,19 @@ public final class SiteStore implements AutoCloseable {
     private final SqliteReadingStore readings;
     private final JournalStore journal;
     private final List<Path> setAside;
+    private final List<String> standingAside;
     private final @Nullable SiteLock lock;
 
-    private SiteStore(SqliteReadingStore readings, JournalStore journal, List<Path> setAside, @Nullable SiteLock lock) {
+    private SiteStore(
+            SqliteReadingStore readings,
+            JournalStore journal,
+            List<Path> setAside,
+            List<String> standingAside,
+            @Nullable SiteLock lock) {
         this.readings = readings;
         this.journal = journal;
         this.setAside = List.copyOf(setAside);
+        this.standingAside = List.copyOf(standingAside);
         this.lock = lock;
     }
 
@@ -47,7 +54,7 @@ public final class SiteStore implements AutoCloseable {
             var readings = openOrBegin(data, "readings.db", clock, setAside, d -> SqliteReadingStore.open(d, meaning));
             try {
                 var journal = openOrBegin(data, "journal.db", clock, setAside, JournalStore::open);
-                return new SiteStore(readings, journal, setAside, lock);
+                return new SiteStore(readings, journal, setAside, Damage.standingAside(data), lock);
             } catch (RuntimeException e) {
                 readings.close();
                 throw e;
@@ -127,7 +134,7 @@ public final class SiteStore implements AutoCloseable {
     private static SiteStore openBoth(Path data, Meaning meaning) {
         var readings = SqliteReadingStore.open(data, meaning);
         try {
-            return new SiteStore(readings, JournalStore.open(data), List.of(), null);
+            return new SiteStore(readings, JournalStore.open(data), List.of(), List.of(), null);
         } catch (RuntimeException e) {
             readings.close();
             throw e;
@@ -149,9 +156,14 @@ public final class SiteStore implements AutoCloseable {
         return readings.importPositions();
     }
 
-    /** Databases that were found damaged at opening and now stand aside under these names; the grower must be told. */
+    /** Databases that were found damaged at this opening and now stand aside under these names; the grower must be told. */
     public List<Path> setAside() {
         return setAside;
+    }
+
+    /** Names of all files in the folder that were set aside as damaged, now or at an earlier opening, and are still there. */
+    public List<String> standingAside() {
+        return standingAside;
     }
 
     /**

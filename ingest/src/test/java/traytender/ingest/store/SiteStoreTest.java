@@ -104,6 +104,10 @@ class SiteStoreTest {
             assertThat(store.readings().append(List.of(READING)).stored()).isEqualTo(1);
             assertThat(store.journal().entries()).containsExactly(ENTRY);
         }
+        try (var store = open()) {
+            assertThat(store.setAside()).isEmpty();
+            assertThat(store.standingAside()).containsExactly("readings.db.damaged-2026-03-14T054100Z");
+        }
     }
 
     @Test

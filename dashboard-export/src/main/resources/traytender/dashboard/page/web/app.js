@@ -1,6 +1,7 @@
 // The page: which view the address names, kept up to date.
 import { begin, bench, onChange } from "./bench.js";
 import { el, replaceContent } from "./dom.js";
+import { tellHealth } from "./health.js";
 import { onTurn } from "./tray-map.js";
 import { clock } from "./words.js";
 import { alertsView } from "./views/alerts.js";
@@ -121,6 +122,8 @@ onChange((what) => {
     lost ??= Date.now();
   } else if (what === "heard") {
     lost = null;
+    // When it cannot be asked, the page is cut off, which is told beside.
+    tellHealth().catch(() => {});
   } else {
     if (what === "alerts") tellNews();
     if (current?.on.includes(what)) redraw();

@@ -1,0 +1,77 @@
+package traytender.dashboard.program;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import traytender.dashboard.page.BenchFacts.Health;
+import traytender.ingest.intake.Intake;
+import traytender.ingest.store.InfluxOutbox;
+import traytender.ingest.store.OutboxState;
+import traytender.ingest.store.SiteStore;
+
+/** How the program is, asked of its parts. <b>Safe from any thread.</b> */
+final class ProgramHealth {
+    private final SiteStore store;
+    private final @Nullable InfluxOutbox outbox;
+    private final Intake intake;
+    private final Watching watching;
+
+    ProgramHealth(SiteStore store, @Nullable InfluxOutbox outbox, Intake intake, Watching watching) {
+        this.store = store;
+        this.outbox = outbox;
+        this.intake = intake;
+        this.watching = watching;
+    }
+
+    /** Whether it does its work now, and what must be known besides. */
+    Health now() {
+        return new Health(causes(), notes());
+    }
+
+    private List<String> causes() {
+        List<String> causes = new ArrayList<>();
+        if (!watching.isLive()) {
+            causes.add("stored history is still being evaluated");
+        }
+        String trouble = watching.trouble();
+        if (trouble != null) {
+            causes.add(trouble);
+        }
+        var state = intake.state();
+        causes.addAll(state.troubles());
+        if (!state.isSubscribed() && state.troubles().isEmpty()) {
+            causes.add("the broker has not confirmed the subscription yet");
+        }
+        return causes;
+    }
+
+    private List<String> notes() {
+        List<String> notes = new ArrayList<>();
+        for (String old : store.standingAside()) {
+            notes.add("a database was found damaged and set aside whole as data/" + old + "; a new one was begun."
+                    + "\nMaybe read it with sqlite3 " + old + " .recover, then take it away from there.");
+        }
+        if (intake.isClockWrong()) {
+            notes.add("this machine's clock stands before the newest reading on disk, so it must be wrong; readings"
+                    + " without a time of their own carry its time.");
+        }
+        outbox().ifPresent(state -> addOutbox(state, notes));
+        return notes;
+    }
+
+    private static void addOutbox(OutboxState state, List<String> notes) {
+        if (state.trouble() != null) {
+            notes.add("InfluxDB takes no readings, " + state.pending() + " wait on disk: " + state.trouble());
+        }
+        if (state.setAside() > 0) {
+            notes.add("InfluxDB refused " + state.setAside() + " readings for good; they are kept here"
+                    + (state.lastRefusal() == null ? "" : ". Its last word: " + state.lastRefusal()));
+        }
+    }
+
+    /** How the sending to the long-term database stands; empty when the site names none. */
+    Optional<OutboxState> outbox() {
+        return Optional.ofNullable(outbox).map(InfluxOutbox::state);
+    }
+}
