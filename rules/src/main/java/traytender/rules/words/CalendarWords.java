@@ -28,7 +28,7 @@ final class CalendarWords {
             case FEED_WAIT -> {
                 says = tray.tray + " was fed " + days(tray.fedAfterDays) + " after potting up; better wait "
                         + days(tray.feedDays) + ".";
-                does = "Water with clear water until then.";
+                does = "Give clear water only, for " + days(tray.feedDays - tray.daysSincePottingUp) + " more.";
             }
             case PLANT_OUT_READY -> {
                 says = tray.tray + " has hardened for " + days(tray.daysHardened)

@@ -24,10 +24,12 @@ final class ProbeWords {
             default -> throw new IllegalArgumentException("no words for " + finding.kind());
         };
         String does = switch (finding.kind()) {
-            case PROBE_SILENT -> "See to its power, cable and radio. Until it speaks, judge that place by hand.";
+            case PROBE_SILENT ->
+                "See to the probe's power, cable and radio. Until it speaks, judge that place by hand.";
             case PROBE_STUCK, PROBE_JUMPING, PROBE_RANGE ->
-                "See to its cable and contacts, or change it. Until then, judge that place by hand.";
-            case PROBE_ODD -> "Push it back into its cell, firm the medium round it. Until then, judge by hand.";
+                "See to the probe's cable and contacts, or change it. Until then, judge that place by hand.";
+            case PROBE_ODD ->
+                "Push the probe back into its cell, firm the medium round it. Until then, judge that place by hand.";
             case PROBE_CLOCK -> "Set the computer's clock.";
             case BATTERY_LOW -> "Change the battery.";
             default -> throw new IllegalArgumentException("no words for " + finding.kind());

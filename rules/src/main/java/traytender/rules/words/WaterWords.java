@@ -4,6 +4,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.ZonedDateTime;
 import java.time.format.DateTimeFormatter;
+import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
@@ -17,6 +18,8 @@ import traytender.rules.judge.MoistureFacts;
 final class WaterWords {
     /** Peat drier than this sheds water poured on it; common practice, no source. */
     private static final double SHEDS_WATER = 0.25;
+
+    private static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
 
     private final Site site;
 
@@ -39,7 +42,8 @@ final class WaterWords {
                 forecast = place.forecast;
                 says = where + " is at " + Words.percent(place.moisture) + " and will be at its dry line ("
                         + Words.percent(place.dryLine) + ") " + when(forecast, place.hoursToDry) + ".";
-                does = "Water it before then; look at the tray's other places on the same round.";
+                does = "Water the " + place.zone.spoken() + " " + by(forecast, place.hoursToDry)
+                        + "; look at the tray's other places on the same round.";
             }
             case UNEVEN_DRYING -> {
                 says = where + " has lost " + Words.percent(place.lost) + " since the last watering, "
@@ -78,11 +82,20 @@ final class WaterWords {
         return "Water the " + place.zone.spoken() + " now. Do not feed it dry.";
     }
 
+    /** The last half hour that is early enough by the forecast's early end. */
+    private String by(Alert.@Nullable Forecast forecast, double hours) {
+        if (forecast == null) {
+            return "within " + Words.hours(hours);
+        }
+        ZonedDateTime early = forecast.earliest().atZone(site.timezone());
+        return "by " + CLOCK.format(early.truncatedTo(ChronoUnit.HOURS).plusMinutes(early.getMinute() < 30 ? 0 : 30));
+    }
+
     private String when(Alert.@Nullable Forecast forecast, double hours) {
         if (forecast == null) {
             return "in about " + Words.hours(hours);
         }
-        var clock = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT).withZone(site.timezone());
+        DateTimeFormatter clock = CLOCK.withZone(site.timezone());
         return part(forecast.expected()) + ", about " + clock.format(forecast.expected()) + " (between "
                 + clock.format(forecast.earliest()) + " and " + clock.format(forecast.latest()) + ")"
                 + (Duration.between(forecast.earliest(), forecast.latest()).toHours() >= 24 ? ", roughly" : "");
