@@ -50,7 +50,7 @@ public final class Bench {
         this.growing = Growing.of(site, crops, entries, firstReading);
         this.sun = new SunTimes(site.location(), site.timezone());
         for (Room room : site.rooms()) {
-            light.put(room.id(), DailyLight.of(room, site.timezone()));
+            light.put(room.id(), DailyLight.of(room, site.timezone(), site.location()));
         }
         entries.stream()
                 .sorted(java.util.Comparator.comparing(JournalEntry::time))

@@ -152,11 +152,11 @@ final class MoistureSpot {
      * what a minute does, so the answer is kept for five minutes when the line is near, for a quarter of an hour when not.
      */
     @Nullable
-    DryingForecast forecast(double line, long minuteMs, LightPlan light) {
+    DryingForecast forecast(double line, long minuteMs, LightPlan light, AirPull air) {
         boolean near = forecast != null && forecast.expectedMs() - minuteMs < NEAR_MS;
         long keptMs = near ? 5 * 60_000L : 15 * 60_000L;
         if (line != forecastLine || forecastMs == Long.MIN_VALUE || minuteMs - forecastMs >= keptMs) {
-            forecast = drying.forecast(line, minuteMs, light, AirPull.USUAL);
+            forecast = drying.forecast(line, minuteMs, light, air);
             forecastMs = minuteMs;
             forecastLine = line;
         }

@@ -9,6 +9,7 @@ import traytender.config.crop.Stage;
 import traytender.config.journal.SowingNow;
 import traytender.config.journal.TrayNow;
 import traytender.rules.drying.DryingFit;
+import traytender.rules.drying.LightPlan;
 import traytender.rules.judge.CalendarFacts;
 import traytender.rules.judge.Judge;
 
@@ -17,8 +18,6 @@ final class TrayCalendar {
     private static final double DAY_MS = 86_400_000.0;
     /** Rates are believed when their error is less than this share of them; our choice. */
     private static final double RELATIVE_ERROR = 0.25;
-    /** Light hours of a day for the day's pace; our choice where lamps say nothing. */
-    private static final double LIT_HOURS = 14;
 
     private final CalendarFacts facts = new CalendarFacts();
     private double degreeDays;
@@ -50,13 +49,14 @@ final class TrayCalendar {
                 hardening = sowing;
             }
         }
-        fillPottingUp(minuteMs, unit, foremost, airC);
+        fillPottingUp(minuteMs, unit, here, foremost, airC);
         fillWaits(minuteMs, here, potted);
         fillPlantOut(minuteMs, unit, hardening);
         judge.ask(facts);
     }
 
-    private void fillPottingUp(long minuteMs, TrayUnit unit, @Nullable SowingNow sowing, double airC) {
+    private void fillPottingUp(
+            long minuteMs, TrayUnit unit, TrayNow here, @Nullable SowingNow sowing, double airC) {
         facts.awaitsPottingUp = false;
         facts.hoursWetToDry = Double.NaN;
         facts.trueLeavesDue = false;
@@ -70,7 +70,7 @@ final class TrayCalendar {
         facts.trueLeavesDue = degreeDays >= crop.trueLeafDegreeDays();
         boolean cotyledons = sowing.stage() == Stage.SEEDLING && !facts.trueLeavesDue;
         if (!cotyledons) {
-            facts.hoursWetToDry = hoursWetToDry(minuteMs, unit, sowing);
+            facts.hoursWetToDry = hoursWetToDry(minuteMs, unit, here, sowing);
         }
     }
 
@@ -97,15 +97,14 @@ final class TrayCalendar {
         }
     }
 
-    private static double hoursWetToDry(long minuteMs, TrayUnit unit, SowingNow sowing) {
+    private static double hoursWetToDry(long minuteMs, TrayUnit unit, TrayNow here, SowingNow sowing) {
+        LightPlan light = unit.bench().light(here.room());
         double least = Double.NaN;
         for (MoistureSpot spot : unit.moisture()) {
             DryingFit fit = spot.drying().fit();
-            boolean known = spot.isTrusted(minuteMs, unit.listenedMinutes())
-                    && fit.lightRateError() < RELATIVE_ERROR * fit.lightRate()
-                    && fit.lost() > 0.15;
-            if (known) {
-                double mean = (LIT_HOURS * fit.lightRate() + (24 - LIT_HOURS) * fit.darkRate()) / 24;
+            boolean known = fit.lost() > 0.15 && spot.isTrusted(minuteMs, unit.listenedMinutes());
+            double mean = known ? fit.dayRate(light) : Double.NaN;
+            if (known && fit.dayRateError(light) < RELATIVE_ERROR * mean) {
                 double hours = (1 - sowing.limits().dryLine()) / mean;
                 least = Double.isNaN(least) ? hours : Math.min(least, hours);
             }

@@ -33,6 +33,7 @@ public final class TrayUnit implements Unit {
     private final Watering watering;
     private final TrayHeat heat;
     private final TrayCalendar calendar;
+    private final TrayAir pull;
     private final ProbeWatch probeWatch = new ProbeWatch();
     private final EnumSet<Zone> staleZones = EnumSet.noneOf(Zone.class);
     private boolean staleRoots;
@@ -54,6 +55,7 @@ public final class TrayUnit implements Unit {
         watering = new Watering();
         heat = new TrayHeat();
         calendar = new TrayCalendar();
+        pull = new TrayAir(probes.roots().size());
     }
 
     private TrayUnit(TrayUnit other) {
@@ -64,6 +66,7 @@ public final class TrayUnit implements Unit {
         watering = other.watering.copy();
         heat = other.heat.copy();
         calendar = other.calendar.copy();
+        pull = other.pull.copy();
         listenedMinutes = other.listenedMinutes;
         arrangedAt = other.arrangedAt;
         now = other.now;
@@ -113,7 +116,7 @@ public final class TrayUnit implements Unit {
     private void takeMoisture(MoistureSpot spot, Reading reading) {
         double temperature = spot.root >= 0 ? roots().get(spot.root).value() : Double.NaN;
         LightPlan light = now == null ? LightPlan.ALWAYS : bench.light(now.room());
-        Step step = spot.take(reading, listenedMinutes, temperature, light, AirPull.USUAL);
+        Step step = spot.take(reading, listenedMinutes, temperature, light, pull.at(spot.root));
         if (step == Step.RISING) {
             watering.seen(spot, moisture());
         }
@@ -148,8 +151,10 @@ public final class TrayUnit implements Unit {
 
     private void ask(long minuteMs, TrayNow here, Judge judge) {
         RoomAir air = probes.air(here.room());
-        airC = air == null ? Double.NaN : air.mean(Quantity.AIR_TEMPERATURE, listenedMinutes);
+airC = air == null ? Double.NaN : air.mean(Quantity.AIR_TEMPERATURE, listenedMinutes);
         deficitKpa = air == null ? Double.NaN : air.deficitKpa(listenedMinutes);
+        double humidity = air == null ? Double.NaN : air.mean(Quantity.HUMIDITY, listenedMinutes);
+        pull.note(minuteMs, airC, humidity, roots(), listenedMinutes);
         watering.look(minuteMs, bench, tray, moisture());
         for (RootSpot root : roots()) {
             root.watch(minuteMs, airC, watering.isRecent(minuteMs, COLD_WATER), heat.model());
@@ -259,6 +264,11 @@ public final class TrayUnit implements Unit {
 
     List<String> neighbours() {
         return neighbours;
+    }
+
+    /** How hard the air draws water at a place. */
+    AirPull pull(MoistureSpot spot) {
+        return pull.at(spot.root);
     }
 
     boolean isFirstOnMat() {

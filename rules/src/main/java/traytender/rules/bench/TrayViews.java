@@ -124,14 +124,15 @@ final class TrayViews {
             }
         }
         LightPlan light = unit.bench().light(now.room());
+        AirPull air = driest == null ? AirPull.USUAL : unit.pull(driest);
         DryingFit fit = driest == null ? null : driest.drying().fit();
         boolean known = fit != null && fit.used() >= 10;
         return new ZoneView(
                 zone,
                 driest == null ? Double.NaN : driest.level(),
                 driest == null ? Double.NaN : driest.drying().filter().spread(),
-                fit != null && known ? fit.rate(light, AirPull.USUAL) : Double.NaN,
-                fit != null && known ? fit.rateError(light, AirPull.USUAL) : Double.NaN,
+                fit != null && known ? fit.rate(light, air) : Double.NaN,
+                fit != null && known ? fit.rateError(light, air) : Double.NaN,
                 driest == null || !trusted ? null : forecast(driest, dryLine, unit, now, nowMs),
                 dryLine,
                 wetLine,
@@ -147,7 +148,7 @@ final class TrayViews {
                 || !unit.watering().isSettled()) {
             return null;
         }
-        var forecast = spot.drying().forecast(dryLine, nowMs, unit.bench().light(now.room()), AirPull.USUAL);
+        var forecast = spot.drying().forecast(dryLine, nowMs, unit.bench().light(now.room()), unit.pull(spot));
         if (forecast == null || forecast.latestMs() == Long.MAX_VALUE) {
             return null;
         }

@@ -71,7 +71,7 @@ final class WaterFacts {
             return;
         }
         DryingForecast forecast =
-                spot.forecast(facts.dryLine, minuteMs, unit.bench().light(here.room()));
+                spot.forecast(facts.dryLine, minuteMs, unit.bench().light(here.room()), unit.pull(spot));
         if (forecast == null) {
             return;
         }

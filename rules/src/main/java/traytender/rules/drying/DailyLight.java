@@ -4,8 +4,11 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.ZoneId;
+import org.jspecify.annotations.Nullable;
 import traytender.config.site.LampHours;
+import traytender.config.site.Location;
 import traytender.config.site.Room;
+import traytender.config.site.RoomKind;
 
 /**
  * Light between the same two times of day in the site's own time, right over the change to and from summer time.
@@ -19,20 +22,33 @@ public final class DailyLight implements LightPlan {
 
     private final LampHours hours;
     private final ZoneId timezone;
+    private final SunShape sun;
     private volatile Day cached = new Day(1, 0, false);
 
     /** A stretch of constant light. */
     private record Day(long fromMs, long toMs, boolean lit) {}
 
+    /** Light in these hours and no sun. */
     public DailyLight(LampHours hours, ZoneId timezone) {
-        this.hours = hours;
-        this.timezone = timezone;
+        this(hours, timezone, null);
     }
 
-    /** The plan of a room. */
-    public static LightPlan of(Room room, ZoneId timezone) {
+    /** Light in these hours, and the sun of a place; null for no sun. */
+    public DailyLight(LampHours hours, ZoneId timezone, @Nullable Location location) {
+        this.hours = hours;
+        this.timezone = timezone;
+        this.sun = new SunShape(location);
+    }
+
+    /**
+     * The plan of a room. Sun comes into every room but one indoors that has lamps.
+     *
+     * @param location of the site; null when unknown
+     */
+    public static LightPlan of(Room room, ZoneId timezone, @Nullable Location location) {
         LampHours lamps = room.light();
-        return new DailyLight(lamps == null ? USUAL : lamps, timezone);
+        boolean lampsOnly = lamps != null && room.kind() == RoomKind.INDOORS;
+        return new DailyLight(lamps == null ? USUAL : lamps, timezone, lampsOnly ? null : location);
     }
 
     @Override
@@ -46,8 +62,8 @@ public final class DailyLight implements LightPlan {
     }
 
     @Override
-    public long lastChangeMs(long timeMs) {
-        return hours.on().equals(hours.off()) ? Long.MIN_VALUE : stretch(timeMs).fromMs;
+    public double sun(long timeMs) {
+        return sun.at(timeMs);
     }
 
     private Day stretch(long timeMs) {

@@ -3,39 +3,48 @@ package traytender.rules.drying;
 /**
  * How fast one place of a tray dries, fitted as its readings come, with standard errors.
  *
- * <p>The model, an extended Kalman filter of four numbers: the level m; the logarithms of the rate r in the light and of
- * the rate d in the dark; and the probe's reading per kelvin, k.
+ * <p>The model, an extended Kalman filter of seven numbers: the level m; what the medium loses by itself, b; what leaves lose
+ * more in even light, l, and in the sun, s; the leaves' growth a day, g; the moisture n below which drying slows down; and the
+ * probe's reading per kelvin, k.
  *
  * <pre>
- *   dm/dt   = - (light ? r day(t) : d) air(t) dryness(m)      dryness(m) = min(1, m / {@value #FALLING_BELOW})
+ *   dm/dt   = - (b medium(t) + (l lit(t) + s sun(t)) leaf(t)) min(1, m/n)      dl/dt = g l,  ds/dt = g s
  *   reading = m + k (T - {@value #REFERENCE_C} C) + noise
  * </pre>
  *
- * <p>Logarithms keep rates positive and their doubt relative. The rate may wander slowly, so the fit forgets; r, d and k
- * outlive a watering, so that yesterday's night is known this morning. The falling rate near dry is the second stage of
- * drying of any porous medium (constant-rate, then falling-rate period); where it begins is our choice.
+ * <p>{@link AirPull} gives leaf(t) and medium(t), the vapour pressure deficits that draw the water (Dalton 1802: evaporation goes
+ * with the deficit); {@link LightPlan} gives lit(t) and sun(t). Which of the two lights a bench has shows within a day. The
+ * falling rate near dry is the second stage of drying of any porous medium (constant-rate, then falling-rate period).
+ * Everything but the level outlives a watering, so that yesterday's noon is known this morning, and may wander slowly, so
+ * the fit forgets.
  *
  * <p>Moisture is a fraction of container capacity, rates are per hour, temperature in C. Causal, deterministic, constant
  * time a reading. <b>Not thread-safe.</b>
  */
 public final class DryingFit {
-    /** Moisture below which drying slows down in proportion; our choice, between published curves of peat. */
-    public static final double FALLING_BELOW = 0.52;
     /** Temperature at which a calibration is taken to hold; our choice. */
     public static final double REFERENCE_C = 20;
 
     static final int LEVEL = 0;
-    static final int RATE = 1;
-    static final int DARK = 2;
-    static final int KELVIN = 3;
-    static final int SIZE = 4;
+    static final int MEDIUM = 1;
+    static final int LAMP = 2;
+    static final int SUN = 3;
+    static final int GROWTH = 4;
+    static final int KNEE = 5;
+    static final int KELVIN = 6;
+    static final int SIZE = 7;
 
     static final double MS_PER_HOUR = 3_600_000.0;
     /** Longest step of integration, so that a long gap is still integrated over light and dark rightly. */
     private static final double LONGEST_STEP_HOURS = 0.5;
 
+    private static final double[] LOWEST = {-1, 2e-4, 0, 0, -0.05, 0.2, -0.02};
+    private static final double[] HIGHEST = {2, 0.3, 0.5, 0.5, 0.3, 0.75, 0.02};
+
     private final double[] state = new double[SIZE];
     private final double[][] covariance = new double[SIZE][SIZE];
+    private final double[] slope = new double[SIZE];
+    private final double[][] moved = new double[SIZE][SIZE];
     private final DryingPrior prior;
     private long lastMs;
     private boolean started;
@@ -47,12 +56,19 @@ public final class DryingFit {
     /** A fit that knows only what is usual. */
     public DryingFit(DryingPrior prior) {
         this.prior = prior;
-        state[RATE] = Math.log(prior.ratePerHour());
-        state[DARK] = Math.log(prior.darkRatePerHour());
-        covariance[RATE][RATE] = square(prior.rateDoubt());
-        covariance[DARK][DARK] = square(prior.darkDoubt());
-        state[KELVIN] = prior.perKelvin();
-        covariance[KELVIN][KELVIN] = square(prior.perKelvinDoubt());
+        assume(MEDIUM, prior.mediumPerHour(), prior.mediumDoubt());
+        assume(LAMP, prior.lampPerHour(), prior.leafDoubt());
+        assume(SUN, prior.sunPerHour(), prior.leafDoubt());
+        assume(GROWTH, prior.growthPerDay(), prior.growthDoubt());
+        assume(KNEE, prior.knee(), prior.kneeDoubt());
+        assume(KELVIN, prior.perKelvin(), prior.perKelvinDoubt());
+        covariance[LAMP][SUN] = prior.leafTrade() * square(prior.leafDoubt());
+        covariance[SUN][LAMP] = covariance[LAMP][SUN];
+    }
+
+    private void assume(int which, double value, double doubt) {
+        state[which] = value;
+        covariance[which][which] = square(doubt);
     }
 
     /** A copy that goes on by itself. */
@@ -101,8 +117,9 @@ public final class DryingFit {
      */
     public void restart(long timeMs, double level, double spread) {
         setLevel(timeMs, level, spread);
-        covariance[RATE][RATE] += square(prior.rateChangeAtWatering());
-        covariance[DARK][DARK] += square(prior.rateChangeAtWatering());
+        for (int i = MEDIUM; i <= SUN; i++) {
+            covariance[i][i] += square(prior.rateChangeAtWatering() * state[i]);
+        }
         since(timeMs);
     }
 
@@ -149,37 +166,67 @@ public final class DryingFit {
             long change = light.nextChangeMs(lastMs);
             long end = Math.min(toMs, Math.min(change, lastMs + (long) (LONGEST_STEP_HOURS * MS_PER_HOUR)));
             long middle = lastMs + (end - lastMs) / 2;
-            step((end - lastMs) / MS_PER_HOUR, light.isLit(middle), DayCurve.at(light, middle) * air.at(middle));
+            double leaf = air.leaf(middle);
+            step(
+                    (end - lastMs) / MS_PER_HOUR,
+                    air.medium(middle),
+                    light.isLit(middle) ? leaf : 0,
+                    light.sun(middle) * leaf);
             lastMs = end;
         }
     }
 
-    private void step(double hours, boolean lit, double pull) {
-        double full = Math.exp(state[lit ? RATE : DARK]) * pull * hours;
-        double lost = full * dryness(state[LEVEL]);
-        double onLevel = state[LEVEL] < FALLING_BELOW ? Math.max(0, 1 - full / FALLING_BELOW) : 1;
-        state[LEVEL] -= lost;
-        spread(onLevel, lit ? -lost : 0, lit ? 0 : -lost);
-        // Leaves grow, and what is beyond the medium's own drying grows with them.
-        double leaves = Math.max(0, 1 - Math.exp(state[DARK] - state[RATE]));
-        state[RATE] += prior.growthPerDay() / 24 * hours * leaves;
-        covariance[LEVEL][LEVEL] += square(prior.levelWander()) * hours;
-        covariance[RATE][RATE] += square(prior.rateWander()) * hours;
-        covariance[DARK][DARK] += square(prior.darkWander()) * hours;
+    private void step(double hours, double medium, double lamp, double sun) {
+        double dryness = dryness();
+        double full = (state[MEDIUM] * medium + state[LAMP] * lamp + state[SUN] * sun) * hours;
+        boolean falling = state[LEVEL] < state[KNEE];
+        slope[LEVEL] = falling ? Math.max(0, 1 - full / state[KNEE]) : 1;
+        slope[MEDIUM] = -medium * hours * dryness;
+        slope[LAMP] = -lamp * hours * dryness;
+        slope[SUN] = -sun * hours * dryness;
+        slope[KNEE] = falling ? full * dryness / state[KNEE] : 0;
+        double days = hours / 24;
+        double grown = Math.exp(state[GROWTH] * days);
+        spread(grown, state[LAMP] * days, state[SUN] * days);
+        state[LEVEL] -= full * dryness;
+        state[LAMP] *= grown;
+        state[SUN] *= grown;
+        wander(hours);
     }
 
-    /** P := F P F', where F is the unit matrix but for the level's row. */
-    private void spread(double onLevel, double onRate, double onDark) {
-        double[] row = new double[SIZE];
+    private void wander(double hours) {
+        covariance[LEVEL][LEVEL] += square(prior.levelWander()) * hours;
+        covariance[MEDIUM][MEDIUM] += square(prior.mediumWander() * state[MEDIUM]) * hours;
+        // Clouds and leaves change both lights together.
+        double leaves = square(prior.leafWander()) * hours;
+        covariance[LAMP][LAMP] += leaves * square(state[LAMP]);
+        covariance[SUN][SUN] += leaves * square(state[SUN]);
+        covariance[LAMP][SUN] += leaves * state[LAMP] * state[SUN];
+        covariance[SUN][LAMP] = covariance[LAMP][SUN];
+    }
+
+    /** P := F P F', where F is the unit matrix but for the rows of the level and of the leaves. */
+    private void spread(double grown, double lampByGrowth, double sunByGrowth) {
+        for (int j = 0; j < SIZE; j++) {
+            double level = 0;
+            for (int i = 0; i < SIZE; i++) {
+                level += slope[i] * covariance[i][j];
+                moved[i][j] = covariance[i][j];
+            }
+            moved[LEVEL][j] = level;
+            moved[LAMP][j] = grown * covariance[LAMP][j] + lampByGrowth * covariance[GROWTH][j];
+            moved[SUN][j] = grown * covariance[SUN][j] + sunByGrowth * covariance[GROWTH][j];
+        }
         for (int i = 0; i < SIZE; i++) {
-            row[i] = onLevel * covariance[LEVEL][i] + onRate * covariance[RATE][i] + onDark * covariance[DARK][i];
+            double level = 0;
+            for (int j = 0; j < SIZE; j++) {
+                level += slope[j] * moved[i][j];
+                covariance[i][j] = moved[i][j];
+            }
+            covariance[i][LEVEL] = level;
+            covariance[i][LAMP] = grown * moved[i][LAMP] + lampByGrowth * moved[i][GROWTH];
+            covariance[i][SUN] = grown * moved[i][SUN] + sunByGrowth * moved[i][GROWTH];
         }
-        double corner = onLevel * row[LEVEL] + onRate * row[RATE] + onDark * row[DARK];
-        for (int i = 1; i < SIZE; i++) {
-            covariance[LEVEL][i] = row[i];
-            covariance[i][LEVEL] = row[i];
-        }
-        covariance[LEVEL][LEVEL] = corner;
     }
 
     private void correct(double value, double noise, double temperatureC) {
@@ -194,24 +241,17 @@ public final class DryingFit {
         double limit = 2.5 * Math.sqrt(total);
         double pull = Math.max(-limit, Math.min(limit, deviation));
         for (int i = 0; i < SIZE; i++) {
-            state[i] += cross[i] / total * pull;
+            state[i] = Math.max(LOWEST[i], Math.min(HIGHEST[i], state[i] + cross[i] / total * pull));
         }
         for (int i = 0; i < SIZE; i++) {
             for (int j = 0; j < SIZE; j++) {
                 covariance[i][j] -= cross[i] * cross[j] / total;
             }
         }
-        keepInBounds();
     }
 
-    private void keepInBounds() {
-        state[RATE] = Math.max(Math.log(1e-4), Math.min(Math.log(0.5), state[RATE]));
-        state[DARK] = Math.max(Math.log(1e-4), Math.min(Math.log(0.5), state[DARK]));
-        state[KELVIN] = Math.max(-0.02, Math.min(0.02, state[KELVIN]));
-    }
-
-    private static double dryness(double level) {
-        return Math.max(0, Math.min(1, level / FALLING_BELOW));
+    private double dryness() {
+        return Math.max(0, Math.min(1, state[LEVEL] / state[KNEE]));
     }
 
     private static double square(double value) {
@@ -233,36 +273,71 @@ public final class DryingFit {
         return Math.sqrt(Math.max(0, covariance[LEVEL][LEVEL]));
     }
 
-    /** Drying rate in the light at the usual pull of the air, per hour, positive; of a cell wetter than {@link #FALLING_BELOW}. */
+    /** Drying rate in even light, without sun, at the usual pull of the air and before it slows down, per hour. */
     public double lightRate() {
-        return Math.exp(state[RATE]);
+        return state[MEDIUM] + state[LAMP];
     }
 
     /** Standard error of {@link #lightRate()}. */
     public double lightRateError() {
-        return lightRate() * Math.sqrt(Math.max(0, covariance[RATE][RATE]));
+        return error(1, 1, 0);
     }
 
-    /** Drying rate in the dark, as {@link #lightRate()}. */
+    /** Mean drying rate over the coming day at the usual pull of the air and before it slows down, per hour. */
+    public double dayRate(LightPlan light) {
+        return state[MEDIUM] + overDay(light, state[LAMP], state[SUN]);
+    }
+
+    /** Standard error of {@link #dayRate}. */
+    public double dayRateError(LightPlan light) {
+        return error(1, overDay(light, 1, 0), overDay(light, 0, 1));
+    }
+
+    private double overDay(LightPlan light, double lamp, double sun) {
+        double sum = 0;
+        for (int hour = 0; hour < 24; hour++) {
+            long time = lastMs + Math.round((hour + 0.5) * MS_PER_HOUR);
+            sum += (light.isLit(time) ? lamp : 0) + sun * light.sun(time);
+        }
+        return sum / 24;
+    }
+
+    /** Drying rate in the dark at the usual pull of the air and before it slows down, per hour. */
     public double darkRate() {
-        return Math.exp(state[DARK]);
+        return state[MEDIUM];
     }
 
     /** Standard error of {@link #darkRate()}. */
     public double darkRateError() {
-        return darkRate() * Math.sqrt(Math.max(0, covariance[DARK][DARK]));
+        return error(1, 0, 0);
+    }
+
+    private double error(double medium, double lamp, double sun) {
+        double[] by = {0, medium, lamp, sun};
+        double sum = 0;
+        for (int i = MEDIUM; i <= SUN; i++) {
+            for (int j = MEDIUM; j <= SUN; j++) {
+                sum += by[i] * by[j] * covariance[i][j];
+            }
+        }
+        return Math.sqrt(Math.max(0, sum));
+    }
+
+    /** Moisture below which drying slows down in proportion to what is left. */
+    public double knee() {
+        return state[KNEE];
     }
 
     /** Drying rate right now, per hour, positive while it dries. */
     public double rate(LightPlan light, AirPull air) {
-        double base = light.isLit(lastMs) ? lightRate() : darkRate();
-        return base * DayCurve.at(light, lastMs) * air.at(lastMs) * dryness(state[LEVEL]);
+        double leaf = (light.isLit(lastMs) ? state[LAMP] : 0) + light.sun(lastMs) * state[SUN];
+        return (state[MEDIUM] * air.medium(lastMs) + leaf * air.leaf(lastMs)) * dryness();
     }
 
     /** Standard error of {@link #rate}. */
     public double rateError(LightPlan light, AirPull air) {
-        double relative = light.isLit(lastMs) ? lightRateError() / lightRate() : darkRateError() / darkRate();
-        return rate(light, air) * relative;
+        double leaf = air.leaf(lastMs);
+        return dryness() * error(air.medium(lastMs), light.isLit(lastMs) ? leaf : 0, light.sun(lastMs) * leaf);
     }
 
     /** What the probe reads more per kelvin, with the moisture unchanged. */

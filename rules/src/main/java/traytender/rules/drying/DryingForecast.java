@@ -13,11 +13,6 @@ public record DryingForecast(long expectedMs, long earliestMs, long latestMs) {
 
     /** Two-sided 80 percent of a normal distribution. */
     private static final double EIGHTY = 1.2816;
-    /**
-     * What the fit's own doubt is narrowed by, so that the interval holds the truth as often as it says: the wanderings it allows
-     * for rarely all come the same way. Measured on made-up trays.
-     */
-    private static final double MEASURED = 0.75;
     /** Steps of the look ahead; short beside the hours a forecast is about, then refined by a straight line. */
     private static final long STEP_MS = 600_000;
 
@@ -28,10 +23,11 @@ public record DryingForecast(long expectedMs, long earliestMs, long latestMs) {
      * @param line moisture
      * @param nowMs event time, not before the fit's last
      * @param probeError standard deviation of the probe's own calibration error near the line, which no filter can see
+     * @param factor what the fit's doubt is multiplied with, from how its forecasts have come true
      */
     @org.jspecify.annotations.Nullable
     public static DryingForecast of(
-            DryingFit fit, LightPlan light, AirPull air, double line, long nowMs, double probeError) {
+            DryingFit fit, LightPlan light, AirPull air, double line, long nowMs, double probeError, double factor) {
         if (!fit.isStarted()) {
             return null;
         }
@@ -43,7 +39,7 @@ public record DryingForecast(long expectedMs, long earliestMs, long latestMs) {
         var latest = new Crossing(line, nowMs);
         long time = nowMs;
         while (true) {
-            double doubt = MEASURED * EIGHTY * Math.hypot(ahead.spread(), probeError);
+            double doubt = EIGHTY * Math.hypot(factor * ahead.spread(), probeError);
             earliest.see(time, ahead.level() - doubt);
             expected.see(time, ahead.level());
             latest.see(time, ahead.level() + doubt);

@@ -2,33 +2,43 @@ package traytender.rules.drying;
 
 /**
  * What is taken for granted of drying before a probe has shown it, and how much it may change. Doubts and wanderings are
- * standard deviations; those of rates are of their natural logarithm. All are our choice, tuned on made-up trays.
+ * standard deviations; weak on purpose, since each tray shows its own within a day. All are our choice.
  *
- * @param ratePerHour moisture lost per hour in the light
- * @param rateDoubt of the logarithm of {@code ratePerHour}
- * @param darkRatePerHour moisture lost per hour in the dark
- * @param darkDoubt of the logarithm of {@code darkRatePerHour}
- * @param growthPerDay by which the logarithm of the leaves' part of the rate grows in a day
+ * @param mediumPerHour moisture lost per hour from the medium itself, day and night, at the usual pull of the air
+ * @param mediumDoubt of {@code mediumPerHour}
+ * @param lampPerHour moisture lost through the leaves per hour more in the hours of even light
+ * @param sunPerHour the same in a high sun
+ * @param leafDoubt of each of the two
+ * @param leafTrade correlation of the two: the more of the one, the less of the other
+ * @param growthPerDay by which the leaves' part grows in a day, as a share
+ * @param growthDoubt of {@code growthPerDay}
+ * @param knee moisture below which drying slows down in proportion to what is left
+ * @param kneeDoubt of {@code knee}
  * @param perKelvin what the probe reads more per kelvin
  * @param perKelvinDoubt of {@code perKelvin}
  * @param levelWander of the level beside the model, in an hour
- * @param rateWander of the logarithm of the rate, in an hour
- * @param darkWander of the logarithm of the rate in the dark, in an hour
- * @param rateChangeAtWatering of the logarithm of the rate, at each watering
+ * @param mediumWander of the medium's part, as a share, in an hour
+ * @param leafWander of the leaves' part, as a share, in an hour
+ * @param rateChangeAtWatering of both parts, as a share, at each watering
  */
 public record DryingPrior(
-        double ratePerHour,
-        double rateDoubt,
-        double darkRatePerHour,
-        double darkDoubt,
+        double mediumPerHour,
+        double mediumDoubt,
+        double lampPerHour,
+        double sunPerHour,
+        double leafDoubt,
+        double leafTrade,
         double growthPerDay,
+        double growthDoubt,
+        double knee,
+        double kneeDoubt,
         double perKelvin,
         double perKelvinDoubt,
         double levelWander,
-        double rateWander,
-        double darkWander,
+        double mediumWander,
+        double leafWander,
         double rateChangeAtWatering) {
     /** For a tray of which nothing is known. */
-    public static final DryingPrior USUAL =
-            new DryingPrior(0.012, 0.7, 0.0032, 0.5, 0.14, 0.001, 0.002, 0.0008, 0.010, 0.010, 0.03);
+    public static final DryingPrior USUAL = new DryingPrior(
+            0.0038, 0.002, 0.006, 0.006, 0.006, -0.5, 0.06, 0.05, 0.5, 0.08, 0.0, 0.0015, 0.0015, 0.02, 0.04, 0.03);
 }

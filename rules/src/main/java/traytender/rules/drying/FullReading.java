@@ -1,23 +1,26 @@
 package traytender.rules.drying;
 
 /**
- * What a probe reads in medium that is watered through and drained, where the true moisture is 1 by definition: its error of
- * gain, learnt from waterings that filled the place. Used in forecasts only; a calibration is never changed by it.
+ * What a probe's error is, learnt from waterings that filled its place, where the true moisture is 1 by definition. Used in
+ * forecasts only; a calibration is never changed by it.
  *
- * <p>A watering counts when the level settles near 1; one that settles lower did not fill the cell and says nothing.
- * Weighted mean with the calibration's own 1 as the first guess. <b>Not thread-safe.</b>
+ * <p>A probe reads g m + o. Gain g about 1 and offset o about 0 are unknown, with the standard deviations below; a settled
+ * watering shows g + o, with its own doubt, for not every watering settles at just 1. What follows for any other moisture is the
+ * conditional mean of a normal distribution. A level far from 1 did not come from a filled cell and says nothing. <b>Not
+ * thread-safe.</b>
  */
 public final class FullReading {
-    /** Standard deviation of cheap probes' gain, and of a filled cell's settled level about 1; our choice. */
-    private static final double GAIN_DOUBT = 0.02;
+    /** Standard deviations of cheap probes' gain and offset, and of a filled cell's settled level about 1; our choice. */
+    private static final double GAIN_DOUBT = 0.01;
 
-    private static final double FILL_DOUBT = 0.012;
+    private static final double OFFSET_DOUBT = 0.005;
+    private static final double FILL_DOUBT = 0.006;
     private static final double LOWEST = 0.95;
     private static final double HIGHEST = 1.06;
     /** So that a slow change of the probe still shows after a season; our choice. */
     private static final int MOST = 12;
 
-    private double mean = 1;
+    private double mean;
     private int count;
 
     FullReading copy() {
@@ -33,19 +36,37 @@ public final class FullReading {
             return;
         }
         count = Math.min(count + 1, MOST);
-        double weight = 1 / (FILL_DOUBT * FILL_DOUBT);
-        double before = 1 / (GAIN_DOUBT * GAIN_DOUBT) + (count - 1) * weight;
-        mean += weight / (before + weight) * (level - mean);
+        mean += (level - 1 - mean) / count;
+    }
+
+    /** What the probe reads at a moisture, as far as its waterings tell; the moisture itself before the first. */
+    double at(double moisture) {
+        return count == 0 ? moisture : moisture + with(moisture) / seen() * mean;
+    }
+
+    /** Standard deviation of {@link #at}. */
+    double error(double moisture) {
+        double alone = square(GAIN_DOUBT * moisture) + square(OFFSET_DOUBT);
+        return Math.sqrt(count == 0 ? alone : Math.max(0, alone - square(with(moisture)) / seen()));
+    }
+
+    /** How the error at a moisture goes with the error at full. */
+    private static double with(double moisture) {
+        return square(GAIN_DOUBT) * moisture + square(OFFSET_DOUBT);
+    }
+
+    /** Variance of the mean error seen at full. */
+    private double seen() {
+        return with(1) + square(FILL_DOUBT) / count;
+    }
+
+    private static double square(double value) {
+        return value * value;
     }
 
     /** What the probe reads in full medium; 1 until shown otherwise. */
     public double value() {
-        return mean;
-    }
-
-    /** Standard deviation of {@link #value()}. */
-    public double error() {
-        return Math.sqrt(1 / (1 / (GAIN_DOUBT * GAIN_DOUBT) + count / (FILL_DOUBT * FILL_DOUBT)));
+        return at(1);
     }
 
     /** How many waterings have counted, at most {@value #MOST}. */

@@ -10,8 +10,8 @@ public interface LightPlan {
     /** The first time after {@code timeMs} at which light and dark change; {@link Long#MAX_VALUE} when they never do. */
     long nextChangeMs(long timeMs);
 
-    /** When the light or dark that is at {@code timeMs} began; {@link Long#MIN_VALUE} when it always was. */
-    long lastChangeMs(long timeMs);
+    /** The sun's part of the light as leaves use it, 0 to about 1; 0 where no sun comes. */
+    double sun(long timeMs);
 
     /** Light all the time. */
     LightPlan ALWAYS = new LightPlan() {
@@ -26,8 +26,8 @@ public interface LightPlan {
         }
 
         @Override
-        public long lastChangeMs(long timeMs) {
-            return Long.MIN_VALUE;
+        public double sun(long timeMs) {
+            return 0;
         }
     };
 }

@@ -10,12 +10,6 @@ import traytender.rules.drying.MoistureFilter.Fate;
  * <p>Causal, deterministic, constant time a reading; a repeated or older reading changes nothing. <b>Not thread-safe.</b>
  */
 public final class ProbeDrying {
-    /**
-     * Standard deviation of a cheap probe's calibration error beside its gain, as a fraction of container capacity; our choice. It
-     * is what two probes may differ by in the same medium, and no filter can take it out.
-     */
-    public static final double PROBE_ERROR = 0.003;
-
     /** How far a level just after a jump may be off; our choice. */
     private static final double LEVEL_SPREAD = 0.01;
 
@@ -23,6 +17,7 @@ public final class ProbeDrying {
     private final WateringDetector waterings;
     private final DryingFit fit;
     private final FullReading full;
+    private final ForecastTrust trust;
     private WateringDetector.Step lastStep = WateringDetector.Step.NONE;
 
     /** A probe that has said nothing. */
@@ -32,19 +27,26 @@ public final class ProbeDrying {
 
     /** A probe that has said nothing, in a tray of which something is known. */
     public ProbeDrying(DryingPrior prior) {
-        this(new MoistureFilter(), new WateringDetector(), new DryingFit(prior), new FullReading());
+        this(
+                new MoistureFilter(),
+                new WateringDetector(),
+                new DryingFit(prior),
+                new FullReading(),
+                new ForecastTrust());
     }
 
-    private ProbeDrying(MoistureFilter filter, WateringDetector waterings, DryingFit fit, FullReading full) {
+    private ProbeDrying(
+            MoistureFilter filter, WateringDetector waterings, DryingFit fit, FullReading full, ForecastTrust trust) {
         this.filter = filter;
         this.waterings = waterings;
         this.fit = fit;
         this.full = full;
+        this.trust = trust;
     }
 
     /** A copy that goes on by itself. */
     public ProbeDrying copy() {
-        var copy = new ProbeDrying(filter.copy(), waterings.copy(), fit.copy(), full.copy());
+        var copy = new ProbeDrying(filter.copy(), waterings.copy(), fit.copy(), full.copy(), trust.copy());
         copy.lastStep = lastStep;
         return copy;
     }
@@ -70,11 +72,14 @@ public final class ProbeDrying {
         double level = filter.level() - fit.temperaturePart(temperatureC);
         if (step == WateringDetector.Step.SETTLED) {
             fit.restart(timeMs, level, spread);
+            trust.forget();
             full.settled(level);
         } else if (step != WateringDetector.Step.NONE || fate != Fate.USED) {
             fit.setLevel(timeMs, level, spread);
+            trust.forget();
         } else {
             fit.accept(timeMs, moisture, filter.noise(), temperatureC, light, air);
+            trust.look(fit, light, air);
         }
         return step;
     }
@@ -86,9 +91,8 @@ public final class ProbeDrying {
      * @param nowMs event time
      */
     public @Nullable DryingForecast forecast(double line, long nowMs, LightPlan light, AirPull air) {
-        double read = line * full.value();
-        double error = Math.hypot(PROBE_ERROR, line * full.error());
-        return DryingForecast.of(fit, light, air, read, Math.max(nowMs, fit.lastMs()), error);
+        long from = Math.max(nowMs, fit.lastMs());
+        return DryingForecast.of(fit, light, air, full.at(line), from, full.error(line), trust.factor());
     }
 
     /** The filtered level and its doubt. */

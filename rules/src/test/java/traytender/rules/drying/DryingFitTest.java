@@ -9,10 +9,11 @@ import org.junit.jupiter.api.Test;
 /** Made-up probes whose rates are known, and commons-math3's least squares beside. */
 class DryingFitTest {
     /**
-     * A prior that knows little and takes the rate for constant: then the filter must be least squares, but for the readings
-     * beyond 2.5 standard deviations that it trusts less, hence a tolerance of one standard error.
+     * A prior that knows next to nothing of the rate and takes it for constant: then the filter must be least squares, but for
+     * the readings beyond 2.5 standard deviations that it trusts less. There are none here: noise is even, not normal.
      */
-    private static final DryingPrior NOTHING = new DryingPrior(0.01, 0.7, 0.01, 0.7, 0, 0, 1e-9, 0, 0, 0, 0);
+    private static final DryingPrior NOTHING =
+            new DryingPrior(0.01, 100, 0, 0, 1e-9, 0, 0, 1e-9, 0.3, 1e-9, 0, 1e-9, 0, 0, 0, 0);
 
     @Test
     void rate_underConstantLight_isThatOfLeastSquares() {
@@ -21,14 +22,17 @@ class DryingFitTest {
         var line = new SimpleRegression();
         for (int i = 0; i < 300; i++) {
             double hours = i / 12.0;
-            double value = 0.95 - 0.012 * hours + 0.006 * random.nextGaussian();
+            double value = 0.95 - 0.012 * hours + 0.006 * Math.sqrt(3) * (2 * random.nextDouble() - 1);
             fit.accept(Math.round(hours * 3_600_000), value, 0.006, Double.NaN, LightPlan.ALWAYS, AirPull.USUAL);
             line.addData(hours, value);
         }
 
-        assertThat(fit.lightRate()).isCloseTo(-line.getSlope(), within(line.getSlopeStdErr()));
-        assertThat(fit.lightRateError()).isCloseTo(line.getSlopeStdErr(), within(0.15 * line.getSlopeStdErr()));
-        assertThat(fit.level()).isCloseTo(line.predict(299 / 12.0), within(0.0005));
+        // Least squares of the readings gives the standard error from their own scatter, the filter from the noise it
+        // is told.
+        double told = line.getSlopeStdErr() * 0.006 / Math.sqrt(line.getMeanSquareError());
+        assertThat(fit.lightRate()).isCloseTo(-line.getSlope(), within(0.01 * told));
+        assertThat(fit.lightRateError()).isCloseTo(told, within(0.01 * told));
+        assertThat(fit.level()).isCloseTo(line.predict(299 / 12.0), within(0.00001));
     }
 
     @Test

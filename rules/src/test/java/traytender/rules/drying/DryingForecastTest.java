@@ -15,14 +15,16 @@ import org.junit.jupiter.api.Test;
 
 /** Made-up probes; arithmetic where the rate is known. */
 class DryingForecastTest {
-    private static final DryingPrior SURE = new DryingPrior(0.02, 1e-6, 0.004, 1e-6, 0, 0, 1e-9, 0, 0, 0, 0);
+    private static final DryingPrior SURE =
+            new DryingPrior(0.02, 1e-6, 0, 0, 1e-9, 0, 0, 1e-9, 0.3, 1e-9, 0, 1e-9, 0, 0, 0, 0);
 
     @Test
     void crossing_atKnownRates_isArithmetic() {
         var fit = new DryingFit(SURE);
         fit.restart(0, 0.80, 1e-6);
 
-        var forecast = Objects.requireNonNull(DryingForecast.of(fit, LightPlan.ALWAYS, AirPull.USUAL, 0.55, 0, 1e-6));
+        var forecast =
+                Objects.requireNonNull(DryingForecast.of(fit, LightPlan.ALWAYS, AirPull.USUAL, 0.55, 0, 1e-6, 1));
 
         assertThat(forecast.expectedMs() / 3_600_000.0).isCloseTo(12.5, within(0.01));
         assertThat(forecast.earliestMs() / 3_600_000.0).isCloseTo(12.5, within(0.02));
@@ -33,7 +35,7 @@ class DryingForecastTest {
         var fit = new DryingFit(SURE);
         fit.restart(0, 0.98, 0.01);
 
-        assertThat(DryingForecast.of(fit, LightPlan.ALWAYS, AirPull.USUAL, 0.01, 0, 0.01))
+        assertThat(DryingForecast.of(fit, LightPlan.ALWAYS, AirPull.USUAL, 0.01, 0, 0.01, 1))
                 .isNull();
         assertThat(new ProbeDrying().forecast(0.5, 0, LightPlan.ALWAYS, AirPull.USUAL))
                 .isNull();
@@ -69,7 +71,8 @@ class DryingForecastTest {
             double darkRate = lightRate * (0.12 + 0.4 * random.nextDouble());
             double line = 0.45 + 0.15 * random.nextDouble();
             var probe = new MadeUpProbe(seed, 0.98, lightRate, darkRate, 0.001 * random.nextGaussian(), 0.006);
-            probe.growthPerDay = 0.2 * random.nextDouble();
+            probe.growthPerDay = 0.15 * random.nextDouble();
+            probe.knee = 0.35 + 0.2 * random.nextDouble();
             var drying = run(probe, (int) (12 * (20 + 10 * random.nextDouble())));
             var forecast = drying.forecast(line, probe.timeMs, probe.light(), AirPull.USUAL);
             if (probe.truth <= line + 0.01 || forecast == null) {

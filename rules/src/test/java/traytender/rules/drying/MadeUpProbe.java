@@ -21,6 +21,9 @@ final class MadeUpProbe {
     /** By how much the leaves' part of the rate grows in a day, relatively. */
     double growthPerDay;
 
+    /** Moisture below which it dries more slowly. */
+    double knee = 0.5;
+
     double truth;
     long timeMs;
 
@@ -42,9 +45,9 @@ final class MadeUpProbe {
     /** Goes on by a step. */
     void dry() {
         double hours = STEP_MS / 3_600_000.0;
-        double grown = 1 + growthPerDay * (timeMs - START_MS) / 86_400_000.0 * (1 - darkRate / lightRate);
-        double rate = light.isLit(timeMs) ? lightRate * grown * DayCurve.at(light, timeMs) : darkRate;
-        truth -= rate * hours * Math.min(1, truth / DryingFit.FALLING_BELOW);
+        double grown = 1 + growthPerDay * (timeMs - START_MS) / 86_400_000.0;
+        double rate = darkRate + (light.isLit(timeMs) ? (lightRate - darkRate) * grown : 0);
+        truth -= rate * hours * Math.min(1, truth / knee);
         timeMs += STEP_MS;
     }
 
