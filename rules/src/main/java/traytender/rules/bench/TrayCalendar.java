@@ -55,8 +55,7 @@ final class TrayCalendar {
         judge.ask(facts);
     }
 
-    private void fillPottingUp(
-            long minuteMs, TrayUnit unit, TrayNow here, @Nullable SowingNow sowing, double airC) {
+    private void fillPottingUp(long minuteMs, TrayUnit unit, TrayNow here, @Nullable SowingNow sowing, double airC) {
         facts.awaitsPottingUp = false;
         facts.hoursWetToDry = Double.NaN;
         facts.trueLeavesDue = false;

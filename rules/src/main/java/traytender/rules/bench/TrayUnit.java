@@ -151,7 +151,7 @@ public final class TrayUnit implements Unit {
 
     private void ask(long minuteMs, TrayNow here, Judge judge) {
         RoomAir air = probes.air(here.room());
-airC = air == null ? Double.NaN : air.mean(Quantity.AIR_TEMPERATURE, listenedMinutes);
+        airC = air == null ? Double.NaN : air.mean(Quantity.AIR_TEMPERATURE, listenedMinutes);
         deficitKpa = air == null ? Double.NaN : air.deficitKpa(listenedMinutes);
         double humidity = air == null ? Double.NaN : air.mean(Quantity.HUMIDITY, listenedMinutes);
         pull.note(minuteMs, airC, humidity, roots(), listenedMinutes);

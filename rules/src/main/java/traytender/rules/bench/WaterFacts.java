@@ -10,15 +10,19 @@ import traytender.config.crop.Limits;
 import traytender.config.crop.Stage;
 import traytender.config.journal.SowingNow;
 import traytender.config.journal.TrayNow;
+import traytender.rules.drying.AirPull;
 import traytender.rules.drying.DryingForecast;
+import traytender.rules.drying.LightPlan;
 import traytender.rules.judge.MoistureFacts;
 
 /** Fills the facts of one moisture probe. */
 final class WaterFacts {
     private static final double HOUR_MS = 3_600_000.0;
 
-    /** This near, the grower is told even when the hour is in doubt; our choice. */
+    /** This near, the grower is told even when the hour is in doubt, up to so much; our choice. */
     private static final double NEAR_HOURS = 3;
+
+    private static final double NEAR_DOUBT_HOURS = 6;
     /** Further ahead, only when the interval is no wider than this to either side; our choice. */
     private static final double SURE_HOURS = 0.6;
 
@@ -70,8 +74,8 @@ final class WaterFacts {
             spot.forgetForecast();
             return;
         }
-        DryingForecast forecast =
-                spot.forecast(facts.dryLine, minuteMs, unit.bench().light(here.room()), unit.pull(spot));
+        LightPlan light = unit.bench().light(here.room());
+        DryingForecast forecast = spot.forecast(facts.dryLine, minuteMs, light, unit.pull(spot));
         if (forecast == null) {
             return;
         }
@@ -81,11 +85,18 @@ final class WaterFacts {
         facts.forecastDoubtHours = open ? Double.NaN : (forecast.latestMs() - forecast.earliestMs()) / (2 * HOUR_MS);
         boolean told = unit.book().isOpen(AlertKind.DRYING_SOON, spot.zone, null);
         facts.soonWithinHours = facts.horizonHours + (told ? 3 : 0);
-        facts.doubtBorneHours = told ? Double.MAX_VALUE : facts.hoursToDry <= NEAR_HOURS ? NEAR_HOURS : SURE_HOURS;
+        facts.doubtBorneHours =
+                told ? Double.MAX_VALUE : isNear(spot, facts, light, unit.pull(spot)) ? NEAR_DOUBT_HOURS : SURE_HOURS;
         if (!open) {
             facts.forecast = new Alert.Forecast(
                     minute(forecast.expectedMs()), minute(forecast.earliestMs()), minute(forecast.latestMs()));
         }
+    }
+
+    /** Whether it is near to the line, or its probe's reading is, which may be off: then the place will be said to be dry. */
+    private static boolean isNear(MoistureSpot spot, MoistureFacts facts, LightPlan light, AirPull air) {
+        double rate = spot.drying().fit().rate(light, air);
+        return facts.hoursToDry <= NEAR_HOURS || facts.moisture - facts.dryLine <= NEAR_HOURS * rate;
     }
 
     private static Instant minute(long timeMs) {

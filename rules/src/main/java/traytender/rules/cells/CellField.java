@@ -1,6 +1,7 @@
 package traytender.rules.cells;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
@@ -89,7 +90,7 @@ public final class CellField {
 
     /**
      * What each probe's cell would be taken for without that probe, less what it says: the error of the estimate where it can be
-     * checked (Rasmussen and Williams 2006, equation 5.12). Empty with fewer than two probes.
+     * checked (Rasmussen and Williams 2006, equation 5.12, about the mean of the others). Empty with fewer than two probes.
      */
     public List<Double> leaveOneOutErrors() {
         if (probes.size() < 2) {
@@ -97,7 +98,9 @@ public final class CellField {
         }
         var errors = new ArrayList<Double>();
         for (int i = 0; i < probes.size(); i++) {
-            errors.add(-weights[i] / inverse.getEntry(i, i));
+            double meanOfOthersLess = (probes.get(i).level() - mean) / (probes.size() - 1);
+            double row = Arrays.stream(inverse.getRow(i)).sum();
+            errors.add(-(weights[i] + meanOfOthersLess * row) / inverse.getEntry(i, i));
         }
         return errors;
     }

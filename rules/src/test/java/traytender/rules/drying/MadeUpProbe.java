@@ -24,8 +24,12 @@ final class MadeUpProbe {
     /** Moisture below which it dries more slowly. */
     double knee = 0.5;
 
+    /** How unlike the leaves' part is from day to day, as a standard deviation of its logarithm. */
+    double weather;
+
     double truth;
     long timeMs;
+    private double today = 1;
 
     MadeUpProbe(long seed, double level, double lightRate, double darkRate, double perKelvin, double noise) {
         this.random = new Random(seed);
@@ -46,7 +50,10 @@ final class MadeUpProbe {
     void dry() {
         double hours = STEP_MS / 3_600_000.0;
         double grown = 1 + growthPerDay * (timeMs - START_MS) / 86_400_000.0;
-        double rate = darkRate + (light.isLit(timeMs) ? (lightRate - darkRate) * grown : 0);
+        if (timeMs % 86_400_000 == 0) {
+            today = Math.exp(weather * random.nextGaussian());
+        }
+        double rate = darkRate + (light.isLit(timeMs) ? (lightRate - darkRate) * grown * today : 0);
         truth -= rate * hours * Math.min(1, truth / knee);
         timeMs += STEP_MS;
     }
@@ -57,9 +64,17 @@ final class MadeUpProbe {
         return 18 + 4 * Math.cos((hours - 16) / 24 * 2 * Math.PI);
     }
 
+    /** What is wrong with the probe. */
+    double gain = 1;
+
+    double offset;
+
     /** A reading in steps of a count of 1400. */
     double read() {
-        double value = truth + perKelvin * (temperature() - DryingFit.REFERENCE_C) + noise * random.nextGaussian();
+        double value = gain * truth
+                + offset
+                + perKelvin * (temperature() - DryingFit.REFERENCE_C)
+                + noise * random.nextGaussian();
         return Math.round(value * 1400) / 1400.0;
     }
 }
