@@ -56,8 +56,37 @@ class AirRulesTest {
         assertThat(bench.after(29, AlertKind.FROST_RISK)).singleElement().satisfies(alert -> {
             assertThat(alert.room()).isEqualTo("cold-frame");
             assertThat(alert.opened()).isBefore(at(21));
-            assertThat(alert.says()).contains("leaves run colder");
+            assertThat(alert.says()).contains("leaves run colder").doesNotContain("rough");
         });
+    }
+
+    @Test
+    void aColdAfternoonThatFallsFast_isARoughFrostRisk_beforeDusk() {
+        var bench = new TestBench()
+                .reads(
+                        "frame-air",
+                        hour -> hour < 14
+                                ? 7
+                                : hour < 18.3 ? 7 - (hour - 14) : 2.7 - 5 * Math.sqrt((hour - 18.3) / 12.4))
+                .limit(LimitKey.AIR_NIGHT_COLD, -8);
+
+        assertThat(bench.after(29, AlertKind.FROST_RISK)).singleElement().satisfies(alert -> {
+            assertThat(alert.opened()).isBetween(at(16.2), at(17));
+            assertThat(alert.says())
+                    .startsWith("A rough estimate")
+                    .contains("give or take")
+                    .contains("leaves run colder");
+            assertThat(alert.does()).contains("before dark");
+        });
+    }
+
+    @Test
+    void anOvercastEvening_thatHardlyCools_isNoFrostRisk() {
+        var bench = new TestBench()
+                .reads("frame-air", hour -> hour < 14 ? 9 : Math.max(6, 9 - 0.3 * (hour - 14)))
+                .limit(LimitKey.AIR_NIGHT_COLD, -8);
+
+        assertThat(bench.after(29, AlertKind.FROST_RISK)).isEmpty();
     }
 
     @Test

@@ -18,6 +18,7 @@ import traytender.config.site.Tray;
 import traytender.config.site.Zone;
 import traytender.dashboard.record.Json;
 import traytender.rules.view.MatView;
+import traytender.rules.view.NightView;
 import traytender.rules.view.ProbeView;
 import traytender.rules.view.RoomView;
 import traytender.rules.view.TrayView;
@@ -51,6 +52,8 @@ final class BenchJson {
             json.set("airTemperature", Json.number(view.airTemperature(), 2));
             json.set("humidity", Json.number(view.humidity(), 1));
             json.set("lit", Json.number(view.lit(), 2));
+            json.set("deficit", Json.number(view.deficit(), 3));
+            json.set("night", night(view.night()));
             json.put(
                     "lampHours",
                     facts.site().room(view.id()).map(BenchJson::lampHours).orElse(null));
@@ -58,6 +61,21 @@ final class BenchJson {
             json.set("probes", probes(place -> place.equals(new Place.InRoom(view.id()))));
         }
         return rooms;
+    }
+
+    private static @Nullable ObjectNode night(@Nullable NightView night) {
+        if (night == null) {
+            return null;
+        }
+        ObjectNode json = Json.object();
+        json.set("lowest", Json.number(night.lowest(), 2));
+        json.set("doubt", Json.number(night.doubt(), 2));
+        json.put("rough", night.rough());
+        json.set("leaf", Json.number(night.leaf(), 2));
+        json.set("sunrise", Json.time(night.sunrise()));
+        json.set("coldBelow", Json.number(night.coldBelow(), 2));
+        json.set("frost", Json.number(night.frost(), 2));
+        return json;
     }
 
     private static @Nullable String lampHours(Room room) {

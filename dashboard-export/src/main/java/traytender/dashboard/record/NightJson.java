@@ -4,6 +4,7 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.time.Duration;
 import org.jspecify.annotations.Nullable;
+import traytender.rules.night.NightForecast;
 import traytender.rules.night.NightReport;
 
 /** A night's report as JSON, the same on the page and in files. Temperatures are in C. */
@@ -22,6 +23,22 @@ public final class NightJson {
         json.put("complete", report.complete());
         ArrayNode probes = json.putArray("probes");
         report.probes().forEach(probe -> probes.add(probe(probe)));
+        ArrayNode rooms = json.putArray("rooms");
+        report.rooms().forEach(room -> rooms.add(room(room)));
+        return json;
+    }
+
+    private static ObjectNode room(NightReport.RoomNight night) {
+        NightForecast forecast = night.forecast();
+        ObjectNode json = Json.object();
+        json.put("room", night.room());
+        json.set("roughLowest", Json.number(forecast.rough(), 2));
+        json.set("forecastLowest", Json.number(forecast.lowest(), 2));
+        json.set("forecastDoubt", Json.number(forecast.doubt(), 2));
+        json.put("clear", forecast.clear());
+        json.set("forecastLeaf", Json.number(forecast.leaf(), 2));
+        json.set("lowest", Json.number(forecast.came(), 2));
+        json.put("nightsBefore", forecast.nightsBefore());
         return json;
     }
 

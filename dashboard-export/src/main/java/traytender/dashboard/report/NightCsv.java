@@ -10,6 +10,8 @@ import java.time.temporal.ChronoUnit;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVPrinter;
 import org.jspecify.annotations.Nullable;
+import traytender.config.site.Quantity;
+import traytender.rules.night.NightForecast;
 import traytender.rules.night.NightReport;
 
 /** A night's report as a table, a line a probe; what is not known or does not apply is empty. Temperatures are in C. */
@@ -37,7 +39,10 @@ final class NightCsv {
                     "hours-above",
                     "unit-hours-above",
                     "gap-hours",
-                    "day-night-difference")
+                    "day-night-difference",
+                    "forecast-lowest",
+                    "forecast-doubt",
+                    "rough-lowest")
             .get();
 
     private NightCsv() {}
@@ -47,6 +52,7 @@ final class NightCsv {
         for (NightReport.ProbeNight night : report.probes()) {
             NightReport.Beyond below = night.below();
             NightReport.Beyond above = night.above();
+            NightForecast forecast = forecast(report, night);
             csv.printRecord(
                     report.date(),
                     night.probe().id(),
@@ -68,9 +74,24 @@ final class NightCsv {
                     above == null ? null : number(above.unitHours()),
                     number(night.gapTime().toSeconds()
                             / (double) Duration.ofHours(1).toSeconds()),
-                    number(night.dayNightDifference()));
+                    number(night.dayNightDifference()),
+                    forecast == null ? null : number(forecast.lowest()),
+                    forecast == null ? null : number(forecast.doubt()),
+                    forecast == null ? null : number(forecast.rough()));
         }
         csv.flush();
+    }
+
+    /** What was foretold of the air in this probe's room; null for other quantities and rooms. */
+    private static @Nullable NightForecast forecast(NightReport report, NightReport.ProbeNight night) {
+        if (night.probe().measures() != Quantity.AIR_TEMPERATURE) {
+            return null;
+        }
+        return report.rooms().stream()
+                .filter(room -> room.room().equals(night.room()))
+                .map(NightReport.RoomNight::forecast)
+                .findFirst()
+                .orElse(null);
     }
 
     private static @Nullable BigDecimal number(double value) {

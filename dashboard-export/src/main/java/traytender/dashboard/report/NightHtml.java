@@ -7,6 +7,7 @@ import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import traytender.config.site.Quantity;
 import traytender.config.site.Site;
+import traytender.rules.night.NightForecast;
 import traytender.rules.night.NightReport;
 import traytender.rules.night.NightReport.ProbeNight;
 
@@ -48,6 +49,10 @@ final class NightHtml {
         var page = new StringBuilder(
                 HEAD.stripLeading().formatted(escape(site.name() + ", night of " + DAY.format(report.date()))));
         page.append("<p>").append(escape(span())).append("</p>\n");
+        report.rooms()
+                .forEach(room -> page.append("<p>")
+                        .append(escape(foretold(room.room(), room.forecast())))
+                        .append("</p>\n"));
         for (Quantity quantity : Quantity.values()) {
             table(page, quantity);
         }
@@ -62,6 +67,28 @@ final class NightHtml {
         String to = report.bySun() ? " to sunrise at " : " to ";
         String end = report.complete() ? "." : "; it is not over, or its end was not heard.";
         return from + clock(report.sunset()) + to + clock(report.sunrise()) + end;
+    }
+
+    /** What was foretold of an outdoor room's air beside what came. */
+    private String foretold(String room, NightForecast night) {
+        Quantity air = Quantity.AIR_TEMPERATURE;
+        if (!Double.isFinite(night.lowest()) && !Double.isFinite(night.rough())) {
+            return "No forecast was made of the lowest air temperature in " + room + ".";
+        }
+        String first = Double.isFinite(night.rough())
+                ? "before dusk roughly " + value(air, night.rough()) + (Double.isFinite(night.lowest()) ? ", " : "")
+                : "";
+        String then = Double.isFinite(night.lowest())
+                ? "two hours after sunset " + value(air, night.lowest()) + ", give or take "
+                        + difference(air, night.doubt()).replace("+", "")
+                : "";
+        String leaf = night.clear() && Double.isFinite(night.lowest())
+                ? " The evening was clear: leaves under open sky were expected at about " + value(air, night.leaf())
+                        + "."
+                : "";
+        return "Air in " + room + ", lowest foretold: " + first + then + "; "
+                + (report.complete() ? "it came to " : "so far it has come to ") + value(air, night.came()) + "."
+                + leaf;
     }
 
     private void table(StringBuilder page, Quantity quantity) {

@@ -11,6 +11,8 @@ import traytender.config.journal.Growing;
 import traytender.config.reading.Reading;
 import traytender.config.site.Probe;
 import traytender.ingest.store.SiteStore;
+import traytender.rules.bench.Bench;
+import traytender.rules.bench.RoomNights;
 import traytender.rules.night.NightReport;
 import traytender.rules.night.NightSpan;
 import traytender.rules.night.Nights;
@@ -29,11 +31,24 @@ public final class StoredNight {
         Instant to = span.sunrise().plus(MORNING);
         // The report asks for a probe more than once.
         Map<Probe, List<Reading>> read = new HashMap<>();
-        return Nights.report(
+        NightReport report = Nights.report(
                 folder.site(),
                 growing,
                 date,
                 probe -> read.computeIfAbsent(
                         probe, asked -> store.readings().readings(asked, span.sunriseBefore(), to)));
+        Instant from = RoomNights.neededFrom(folder.site(), date);
+        var bench = new Bench(folder, folder.crops(), store.journal().entries(), Instant.MIN);
+        return report.with(RoomNights.of(
+                bench, date, heardTo(read, to), probe -> store.readings().readings(probe, from, to)));
+    }
+
+    /** The newest reading of any probe: a night is told as far as that. */
+    private static Instant heardTo(Map<Probe, List<Reading>> read, Instant to) {
+        return read.values().stream()
+                .filter(readings -> !readings.isEmpty())
+                .map(readings -> readings.get(readings.size() - 1).time())
+                .max(Instant::compareTo)
+                .orElse(to);
     }
 }

@@ -218,7 +218,7 @@ final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
 
     @Override
     public List<RoomView> rooms() {
-        return List.of(new RoomView("propagation", 21.5, Double.NaN, 1));
+        return List.of(new RoomView("propagation", 21.5, Double.NaN, 1, Double.NaN, null));
     }
 
     @Override

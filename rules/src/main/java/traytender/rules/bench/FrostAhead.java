@@ -1,51 +1,73 @@
 package traytender.rules.bench;
 
 import java.time.Instant;
+import org.jspecify.annotations.Nullable;
 import traytender.rules.judge.RoomFacts;
+import traytender.rules.night.NightAhead;
+import traytender.rules.night.NightLow;
+import traytender.rules.view.NightView;
 
-/**
- * How low the coming night will go outdoors: the air cools after sunset with the square root of time (Brunt 1941), carried on
- * to sunrise from how it has cooled so far. <b>Not thread-safe.</b>
- */
+/** How low the coming night will go in one outdoor room, beside the frost limit of what stands there. <b>Not thread-safe.</b> */
 final class FrostAhead {
-    private static final long HOUR_MS = 3_600_000;
-    /** From this long after sunset on the cooling so far says enough. */
-    private static final long FIRST_MS = 3 * HOUR_MS / 2;
-    /** Doubt of the forecast, C: frost is a risk already this much above the limit; our choice. */
-    private static final double DOUBT_C = 2;
+    /** Frost is a risk while one night in ten would come to it: so many standard errors of the forecast above the limit. */
+    private static final double ONE_IN_TEN = 1.28;
+    /** Doubt beside the forecast's own, C: probes, and how the frame differs from its air probe's place; our choice. */
+    private static final double LEAST_C = 1;
 
-    private double atSunset = Double.NaN;
-    private long sunsetMs = Long.MIN_VALUE;
+    private static final double MOST_C = 2.5;
+    /** A rough forecast is told when two nights in three would come to frost: half a standard error below the limit. */
+    private static final double TWO_IN_THREE = -0.5;
+    /** How far the forecast must come back past its line to close; our choice. */
+    private static final double MARGIN_C = 1.5;
 
-    FrostAhead() {}
+    private final NightAhead night;
 
-    FrostAhead copy() {
-        var copy = new FrostAhead();
-        copy.atSunset = atSunset;
-        copy.sunsetMs = sunsetMs;
-        return copy;
+    FrostAhead() {
+        this(new NightAhead());
     }
 
-    void fill(RoomFacts facts, long minuteMs, SunTimes sun, boolean open) {
-        facts.lowestAhead = Double.NaN;
-        facts.riskBelow = facts.frost + DOUBT_C + (open ? 1.5 : 0);
+    private FrostAhead(NightAhead night) {
+        this.night = night;
+    }
+
+    FrostAhead copy() {
+        return new FrostAhead(night.copy());
+    }
+
+    NightAhead night() {
+        return night;
+    }
+
+    /** The coming night for the page; null while there is no forecast. */
+    @Nullable
+    NightView view(RoomFacts facts) {
+        if (Double.isNaN(night.expected()) || facts.sunrise == null) {
+            return null;
+        }
+        return new NightView(
+                night.expected(),
+                night.doubt(),
+                facts.rough,
+                facts.leafAhead,
+                facts.sunrise,
+                facts.planted ? facts.nightCold : Double.NaN,
+                facts.planted ? facts.frost : Double.NaN);
+    }
+
+    /** Takes a minute of the room's air and fills what the frost rule compares. */
+    void fill(RoomFacts facts, double dewPointC, long minuteMs, SunTimes sun, boolean open) {
+        night.minute(minuteMs, facts.air, dewPointC, sun.sunsetMs(minuteMs), sun.sunriseMs(minuteMs));
+        facts.rough = night.isRough(minuteMs);
+        facts.lowestAhead = night.expected();
+        double doubt = Math.max(LEAST_C, Math.min(MOST_C, ONE_IN_TEN * night.doubt()));
+        facts.riskBelow = facts.frost + (facts.rough ? TWO_IN_THREE * night.doubt() : doubt) + (open ? MARGIN_C : 0);
+        facts.lowestDoubt = night.doubt();
+        facts.leafAhead = night.isClear() || facts.rough ? NightLow.leaf(facts.lowestAhead) : Double.NaN;
         facts.sunrise = Instant.ofEpochMilli(sun.sunriseMs(minuteMs));
-        facts.rough = false;
-        if (!sun.isNight(minuteMs)) {
-            facts.lowestAhead = open ? facts.air : Double.NaN;
-            return;
+        if (Double.isNaN(facts.lowestAhead) && open && !sun.isNight(minuteMs)) {
+            // The morning after: it stays told until the air itself is out of danger.
+            facts.lowestAhead = facts.air;
+            facts.riskBelow = facts.frost + LEAST_C + MARGIN_C;
         }
-        long sunset = sun.sunsetMs(minuteMs);
-        if (sunset != sunsetMs) {
-            sunsetMs = sunset;
-            atSunset = facts.air;
-        }
-        double since = minuteMs - sunset;
-        double night = sun.sunriseMs(minuteMs) - sunset;
-        if (since < FIRST_MS || Double.isNaN(facts.air) || Double.isNaN(atSunset)) {
-            return;
-        }
-        double cooled = Math.max(0, atSunset - facts.air);
-        facts.lowestAhead = Math.min(facts.air, atSunset - cooled * Math.sqrt(night / since));
     }
 }

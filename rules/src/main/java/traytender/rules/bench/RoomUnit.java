@@ -210,7 +210,8 @@ public final class RoomUnit implements Unit {
         minutesDark = dark(minuteMs);
         facts.minutesDark = minutesDark;
         if (facts.outdoors) {
-            frost.fill(facts, minuteMs, bench.sun(), book.isOpen(AlertKind.FROST_RISK, null, null));
+            boolean told = book.isOpen(AlertKind.FROST_RISK, null, null);
+            frost.fill(facts, air.dewPointC(listenedMinutes), minuteMs, bench.sun(), told);
         }
     }
 
@@ -239,7 +240,9 @@ public final class RoomUnit implements Unit {
                 room.id(),
                 air.mean(Quantity.AIR_TEMPERATURE, listenedMinutes),
                 air.mean(Quantity.HUMIDITY, listenedMinutes),
-                air.mean(Quantity.LIGHT, listenedMinutes));
+                air.mean(Quantity.LIGHT, listenedMinutes),
+                air.deficitKpa(listenedMinutes),
+                facts.outdoors ? frost.view(facts) : null);
     }
 
     /** How its own probes are, by id. */

@@ -42,12 +42,16 @@ public final class RoomFacts {
 
     /** The lowest temperature expected before sunrise; NaN when there is no forecast. */
     public double lowestAhead = Double.NaN;
+    /** Standard error of {@code lowestAhead}, C; NaN as above. */
+    public double lowestDoubt = Double.NaN;
+    /** What leaves under open sky then come to; NaN without a forecast, or when the evening is not clear. */
+    public double leafAhead = Double.NaN;
     /** Below this the night is a risk: the frost limit and the doubt of the forecast. */
     public double riskBelow;
 
     public double frost;
     public @Nullable Instant sunrise;
-    /** Whether the forecast is the rough one made before dusk. */
+    /** Whether the forecast is the rough one made before two hours after sunset. */
     public boolean rough;
 
     /** A fact with nothing known. */

@@ -9,7 +9,7 @@ import java.util.List;
  * on T0, then what is left over on Td. Fitted on nights without wind, cloud, fog or rain; it holds for such nights.
  *
  * <p>It begins with the ten nights of the book's own example and takes in the site's nights as they pass, each of which
- * counts {@value #OWN_WEIGHT} times (our choice). The {@value #REMEMBERED} newest are kept. <b>Not thread-safe.</b>
+ * counts {@value #OWN_WEIGHT} times, the book's the less the more of them there are (our choice). The {@value #REMEMBERED} newest are kept. <b>Not thread-safe.</b>
  */
 public final class NightLow {
     /** How many of the site's nights are kept. */
@@ -20,6 +20,11 @@ public final class NightLow {
     public static final double LEAF_BELOW_AIR_C = 2;
     /** Of the air's fall from two hours before sunset to two hours after it, before the site has shown its own; our choice. */
     private static final double USUAL_FALL_C = 5;
+
+    /** What a rough forecast adds to the doubt, C; our choice. */
+    private static final double ROUGH_C = 2.5;
+    /** By how much places differ from the book's, C; our choice. */
+    private static final double SITE_DOUBT_C = 3;
 
     private static final double[][] BOOK = {
         {3.2, -4.2, -3.1}, {0.8, -8.8, -5}, {0.2, -6.5, -6.3}, {2.6, -6.2, -5.4}, {4.4, -6.1, -4},
@@ -81,9 +86,19 @@ public final class NightLow {
         return lowest(airC - fall, dewPointC);
     }
 
+    /** Standard error of {@link #lowest} at this site, C: the book's nights are another place's until its own have passed. */
+    public double doubt() {
+        return Math.hypot(error, SITE_DOUBT_C / Math.sqrt(1 + 2.0 * own.size()));
+    }
+
+    /** The same of {@link #roughLowest}. */
+    public double roughDoubt() {
+        return Math.hypot(doubt(), ROUGH_C);
+    }
+
     /** Standard error of {@link #roughLowest}, C; our choice beside the fit's own. */
     public double roughError() {
-        return Math.hypot(error, 2.5);
+        return Math.hypot(error, ROUGH_C);
     }
 
     /**
@@ -126,7 +141,7 @@ public final class NightLow {
     private void fit() {
         List<double[]> points = new ArrayList<>();
         for (double[] night : BOOK) {
-            points.add(new double[] {night[0], night[1], night[2], 1});
+            points.add(new double[] {night[0], night[1], night[2], 1 / (1 + own.size() / 2.0)});
         }
         for (double[] night : own) {
             points.add(new double[] {night[0], night[1], night[2], OWN_WEIGHT});
@@ -135,12 +150,13 @@ public final class NightLow {
         for (double[] point : points) {
             point[2] -= byAir.at(point[0]);
         }
-        points.removeIf(point -> Double.isNaN(point[1]));
-        byDew = line(points, 1);
+        List<double[]> moist =
+                points.stream().filter(point -> !Double.isNaN(point[1])).toList();
+        byDew = line(moist, 1);
         double sum = 0;
         double weights = 0;
         for (double[] point : points) {
-            double left = point[2] - byDew.at(point[1]);
+            double left = Double.isNaN(point[1]) ? point[2] : point[2] - byDew.at(point[1]);
             sum += point[3] * left * left;
             weights += point[3];
         }

@@ -15,12 +15,28 @@ import traytender.config.site.Probe;
  * @param complete whether the night was over when the report was made
  * @param probes probes of air, root zone, mat surface, humidity and moisture, in the site's order; those without any
  *     reading too
+ * @param rooms outdoor rooms with a forecast of the lowest; empty where none was made
  */
 public record NightReport(
-        LocalDate date, Instant sunset, Instant sunrise, boolean bySun, boolean complete, List<ProbeNight> probes) {
+        LocalDate date,
+        Instant sunset,
+        Instant sunrise,
+        boolean bySun,
+        boolean complete,
+        List<ProbeNight> probes,
+        List<RoomNight> rooms) {
     public NightReport {
         probes = List.copyOf(probes);
+        rooms = List.copyOf(rooms);
     }
+
+    /** The same report with what was foretold of the night. */
+    public NightReport with(List<RoomNight> foretold) {
+        return new NightReport(date, sunset, sunrise, bySun, complete, probes, foretold);
+    }
+
+    /** What was foretold of the night in one outdoor room, and what came. */
+    public record RoomNight(String room, NightForecast forecast) {}
 
     /** How long the night lasted. */
     public Duration length() {

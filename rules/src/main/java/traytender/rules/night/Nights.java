@@ -46,7 +46,7 @@ public final class Nights {
         boolean complete = site.probes().stream()
                 .flatMap(probe -> readings.apply(probe).stream())
                 .anyMatch(reading -> !reading.time().isBefore(span.sunrise()));
-        return new NightReport(date, span.sunset(), span.sunrise(), span.bySun(), complete, nights);
+        return new NightReport(date, span.sunset(), span.sunrise(), span.bySun(), complete, nights, List.of());
     }
 
     private static boolean isReported(Quantity quantity) {

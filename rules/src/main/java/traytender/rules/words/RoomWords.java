@@ -34,16 +34,7 @@ final class RoomWords {
                         "Give air and shade now; look at the small cells first, they dry in no time.",
                         room.airProbes,
                         room);
-            case FROST_RISK ->
-                text(
-                        "Air in " + room.room + " is at " + air + " and may fall to "
-                                + Words.degrees(site, room.lowestAhead)
-                                + " before sunrise" + sunrise(room) + "; frost harms from "
-                                + Words.degrees(site, room.frost)
-                                + ". On a clear night leaves run colder than the air.",
-                        "Cover the trays or bring them in before dark (" + String.join(", ", room.trays) + ").",
-                        room.airProbes,
-                        room);
+            case FROST_RISK -> text(frostSays(room, air), frostDoes(room), room.airProbes, room);
             case LIGHT_OUT ->
                 text(
                         "It is dark in " + room.room + " in the lamps' hours.",
@@ -59,6 +50,28 @@ final class RoomWords {
                         room);
             default -> throw new IllegalArgumentException("no words for " + finding.kind());
         };
+    }
+
+    private String frostSays(RoomFacts room, String air) {
+        String says = room.rough
+                ? "A rough estimate, to be had better two hours after sunset: air in " + room.room + ", now at " + air
+                        + ", may fall to about " + Words.degrees(site, room.lowestAhead)
+                : "Air in " + room.room + " is at " + air + " and may fall to " + Words.degrees(site, room.lowestAhead);
+        says += give(room) + " before sunrise" + sunrise(room) + "; frost harms from " + Words.degrees(site, room.frost)
+                + ". On a clear night leaves run colder than the air";
+        return says + (Double.isNaN(room.leafAhead) ? "." : ": to about " + Words.degrees(site, room.leafAhead) + ".");
+    }
+
+    /** How far a forecast may be off either way, one time in three. */
+    private String give(RoomFacts room) {
+        return Double.isNaN(room.lowestDoubt) ? "" : ", give or take " + Words.difference(site, room.lowestDoubt) + ",";
+    }
+
+    private static String frostDoes(RoomFacts room) {
+        String trays = " (" + String.join(", ", room.trays) + ").";
+        return room.rough
+                ? "Have covers at hand, or bring in what is tender before dark" + trays
+                : "Cover the trays or bring them in" + trays;
     }
 
     private String sunrise(RoomFacts room) {

@@ -34,6 +34,7 @@ function draw(state) {
     el("h1", {}, "Nights"),
     dates(state),
     el("p", { class: "lead" }, nightSentence(state)),
+    night.rooms.map((room) => el("p", {}, foretoldWords(room, night.complete))),
     rooms.map((room) => roomChart(state, room)),
     state.probes.length > 0 && nightTable(state),
     el("p", { class: "quiet" }, `From ${clock(night.sunset)} to ${clock(night.sunrise)}${
@@ -65,6 +66,18 @@ function nightSentence(state) {
     above?.hours > 0 && `${hours(above.hours)} above ${degrees(above.limit)}`].filter(Boolean))}`);
   return `Lowest ${airs.length ? "air " : ""}temperature: ${degrees(coldest.lowest)} in ${place} at ${
     clock(coldest.lowestAt)}. ${beyond.length ? `Outside the limits: ${beyond.join("; ")}.` : "All stayed within their limits."}`;
+}
+
+/** What was foretold of an outdoor room's air, and what came. */
+function foretoldWords(room, complete) {
+  const rough = room.roughLowest !== null && `before dusk roughly ${degrees(room.roughLowest)}`;
+  const then = room.forecastLowest !== null
+    && `two hours after sunset ${degrees(room.forecastLowest)} (give or take ${degreesApart(room.forecastDoubt)})`;
+  if (!rough && !then) return `No forecast was made for ${room.room}.`;
+  const leaf = room.forecastLeaf === null ? "" : ` The evening was clear: leaves under open sky were expected at about ${
+    degrees(room.forecastLeaf)}.`;
+  return `Lowest foretold for ${room.room}: ${[rough, then].filter(Boolean).join(", ")}; ${
+    complete ? "it came to" : "so far it has come to"} ${degrees(room.lowest)}.${leaf}`;
 }
 
 function roomChart(state, room) {

@@ -3,7 +3,7 @@ import { bench } from "../bench.js";
 import { el } from "../dom.js";
 import { trayCard } from "../tray-card.js";
 import { legend } from "../tray-map.js";
-import { capital, degrees, listed, spoken } from "../words.js";
+import { capital, clock, degrees, degreesApart, listed, spoken } from "../words.js";
 
 export function traysView() {
   return { title: "Trays", on: ["alerts", "trays"], draw };
@@ -17,6 +17,7 @@ function draw() {
     bench.rooms.map((room) => el("section", { class: "room", "aria-label": capital(spoken(room.id)) },
       el("h2", {}, capital(spoken(room.id))),
       el("p", {}, airWords(room)),
+      room.night && el("p", {}, nightWords(room.night)),
       matList(room),
       el("div", { class: "cards" }, bench.trays.filter((tray) => tray.room === room.id).map((tray) => trayCard(tray)))))];
 }
@@ -28,6 +29,16 @@ function airWords(room) {
   if (room.lit !== null) parts.push(room.lit >= 0.5 ? "lit" : "dark");
   if (room.lampHours) parts.push(`lamps ${room.lampHours.replace("-", " to ")}`);
   return `${parts.join(", ")}.`;
+}
+
+/** The coming night in a sentence, with what it would be too cold for. */
+export function nightWords(night) {
+  const before = night.rough ? "Tonight, roughly estimated" : "Tonight";
+  const risk = night.frost !== null && night.lowest <= night.frost ? ", frost"
+    : night.coldBelow !== null && night.lowest < night.coldBelow ? `, cold below ${degrees(night.coldBelow)}` : "";
+  const leaf = night.leaf === null ? "" : ` Leaves under a clear sky come to about ${degrees(night.leaf)}.`;
+  return `${before}: lowest about ${degrees(night.lowest)} (give or take ${degreesApart(night.doubt)}) before sunrise at ${
+    clock(night.sunrise)}${risk}.${leaf}`;
 }
 
 function matList(room) {
