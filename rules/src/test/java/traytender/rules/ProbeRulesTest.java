@@ -181,4 +181,58 @@ class ProbeRulesTest {
                 .singleElement()
                 .satisfies(alert -> assertThat(alert.zone()).isEqualTo(Zone.EDGE_FRONT));
     }
+
+    @Test
+    void aProbeThatReadsMoreAfterEverySoak_isOdd_andANewCalibrationIsOffered() {
+        var bench = soaked(8).reads("T01-centre-moisture", hour -> daily(hour) * (1 + 0.0018 * hour));
+
+        assertThat(bench.after(8 * 24, AlertKind.PROBE_ODD)).singleElement().satisfies(alert -> {
+            assertThat(alert.probes()).containsExactly("T01-centre-moisture");
+            assertThat(alert.says()).contains("soaked, drained medium");
+            assertThat(alert.opened()).isAfter(at(2 * 24));
+        });
+    }
+
+    @Test
+    void aTrayWhollySoakedLess_hasNoOddProbes() {
+        var bench = soaked(8).all("T01", Quantity.MOISTURE, hour -> daily(hour) - (hour >= 72 ? 0.15 : 0));
+
+        assertThat(bench.after(8 * 24, AlertKind.PROBE_ODD)).isEmpty();
+    }
+
+    @Test
+    void aProbePutBackAfterTheWatering_isNotComparedWithWhatItReadInAir() {
+        var bench = soaked(2)
+                .all("T01", Quantity.MOISTURE, ProbeRulesTest::daily)
+                .reads("T01-centre-moisture", hour -> hour > 20 && hour < 30 ? -0.05 : daily(hour));
+
+        assertThat(bench.after(40))
+                .extracting(Alert::kind)
+                .doesNotContain(AlertKind.UNEVEN_DRYING, AlertKind.MISSED_WATERING);
+    }
+
+    @Test
+    void aProbeThatWasSilentAtTheWatering_isNotCompared() {
+        var bench = soaked(2)
+                .all("T01", Quantity.MOISTURE, ProbeRulesTest::daily)
+                .reads("T01-centre-moisture", hour -> hour > 14 && hour < 35 ? Double.NaN : daily(hour));
+
+        assertThat(bench.after(45))
+                .extracting(Alert::kind)
+                .doesNotContain(AlertKind.UNEVEN_DRYING, AlertKind.MISSED_WATERING);
+    }
+
+    /** All of a bench's first tray watered through each morning, as the journal says. */
+    private static TestBench soaked(int days) {
+        var bench = new TestBench().all("T01", Quantity.MOISTURE, ProbeRulesTest::daily);
+        for (int day = 1; day < days; day++) {
+            bench.journal(24 * day, "T01", EntryKind.WATERED);
+        }
+        return bench;
+    }
+
+    /** Full at every whole day, a third of it gone by the next. */
+    private static double daily(double hour) {
+        return 1 - 0.33 * (hour % 24) / 24;
+    }
 }

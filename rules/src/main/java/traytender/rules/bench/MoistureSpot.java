@@ -30,6 +30,7 @@ final class MoistureSpot {
 
     private final ProbeTrack track;
     private final ProbeDrying drying;
+    private final Soaks soaks;
     private final double[] levels = new double[BUCKETS];
     private final long[] names = new long[BUCKETS];
     private double levelBeforeLift = Double.NaN;
@@ -63,17 +64,18 @@ final class MoistureSpot {
     final MoistureFacts facts = new MoistureFacts();
 
     MoistureSpot(Probe probe) {
-        this(new ProbeTrack(probe), new ProbeDrying());
+        this(new ProbeTrack(probe), new ProbeDrying(), new Soaks());
         Arrays.fill(names, Long.MIN_VALUE);
     }
 
-    private MoistureSpot(ProbeTrack track, ProbeDrying drying) {
+    private MoistureSpot(ProbeTrack track, ProbeDrying drying, Soaks soaks) {
         this.track = track;
         this.drying = drying;
+        this.soaks = soaks;
     }
 
     MoistureSpot copy() {
-        var copy = new MoistureSpot(track.copy(), drying.copy());
+        var copy = new MoistureSpot(track.copy(), drying.copy(), soaks.copy());
         System.arraycopy(levels, 0, copy.levels, 0, BUCKETS);
         System.arraycopy(names, 0, copy.names, 0, BUCKETS);
         copy.levelBeforeLift = levelBeforeLift;
@@ -192,6 +194,11 @@ final class MoistureSpot {
         if (trouble) {
             troubleUntilMs = nowMs + 1_800_000;
         }
+        if (trouble && !track.isSilent(listenedMinutes)) {
+            // What it said was not so: nothing is to be compared with it before the next watering.
+            base = Double.NaN;
+            before = Double.NaN;
+        }
     }
 
     boolean isInTrouble(long nowMs) {
@@ -200,6 +207,11 @@ final class MoistureSpot {
 
     boolean isTrusted(long nowMs, long listenedMinutes) {
         return placed && !isInTrouble(nowMs) && track.isFresh(listenedMinutes) && !Double.isNaN(level());
+    }
+
+    /** What it reads after waterings. */
+    Soaks soaks() {
+        return soaks;
     }
 
     ProbeTrack track() {
@@ -213,7 +225,7 @@ final class MoistureSpot {
     /** Its last word and its health. */
     ProbeView view(long listenedMinutes) {
         ProbeView own = track.view(listenedMinutes);
-        boolean oddly = isLifted() && own.health() == ProbeHealth.WELL;
+        boolean oddly = (isLifted() || soaks.isWandering()) && own.health() == ProbeHealth.WELL;
         return oddly ? new ProbeView(own.probe(), own.last(), ProbeHealth.ODD) : own;
     }
 }

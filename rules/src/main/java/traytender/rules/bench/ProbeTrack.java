@@ -1,6 +1,7 @@
 package traytender.rules.bench;
 
 import java.time.Instant;
+import org.apache.commons.math3.special.Erf;
 import org.jspecify.annotations.Nullable;
 import traytender.config.reading.Marks;
 import traytender.config.reading.Reading;
@@ -22,6 +23,9 @@ public final class ProbeTrack {
 
     private static final double WETTEST = 1.35;
     private static final int WINDOW = 30;
+    /** Readings over which liveliness is learnt; our choice, longer than a slow level rests within one step. */
+    private static final int LEARNS_OVER = 200;
+
     private static final double MINUTE_MS = 60_000.0;
 
     private final Probe probe;
@@ -33,10 +37,10 @@ public final class ProbeTrack {
 
     private long sameSinceMs;
     private int sameCount;
-    private double changeShare = 0.5;
-    private double changeShareBefore = 0.5;
+    private double meanDifference;
+    private double meanDifferenceBefore;
+    private double step = Double.POSITIVE_INFINITY;
     private int count;
-    private boolean changedEver;
 
     private final double[] newest = new double[5];
     private int newestCount;
@@ -56,10 +60,10 @@ public final class ProbeTrack {
         copy.meanGapMinutes = meanGapMinutes;
         copy.sameSinceMs = sameSinceMs;
         copy.sameCount = sameCount;
-        copy.changeShare = changeShare;
-        copy.changeShareBefore = changeShareBefore;
+        copy.meanDifference = meanDifference;
+        copy.meanDifferenceBefore = meanDifferenceBefore;
+        copy.step = step;
         copy.count = count;
-        copy.changedEver = changedEver;
         System.arraycopy(newest, 0, copy.newest, 0, newest.length);
         copy.newestCount = newestCount;
         copy.outliers = outliers;
@@ -89,16 +93,33 @@ public final class ProbeTrack {
     }
 
     private void watchSameness(Reading reading) {
-        if (last == null || reading.raw() != last.raw()) {
-            changedEver |= last != null;
-            changeShare += 0.02 * (1 - changeShare);
-            changeShareBefore = changeShare;
-            sameSinceMs = reading.timeMs();
-            sameCount = 1;
+        if (last != null) {
+            learnLiveliness(Math.abs(reading.raw() - last.raw()));
+        }
+        if (last != null && reading.raw() == last.raw()) {
+            sameCount++;
             return;
         }
-        changeShare += 0.02 * (0 - changeShare);
-        sameCount++;
+        meanDifferenceBefore = meanDifference;
+        sameSinceMs = reading.timeMs();
+        sameCount = 1;
+    }
+
+    /** The step it rounds to is its smallest change; spikes and waterings count for no more than four common differences. */
+    private void learnLiveliness(double difference) {
+        step = difference > 0 ? Math.min(step, difference) : step;
+        double most = Math.max(4 * meanDifference, step);
+        double weight = Math.max(1.0 / LEARNS_OVER, 1.0 / (count + 1));
+        meanDifference += weight * (Math.min(difference, most) - meanDifference);
+    }
+
+    /**
+     * How likely a next reading is the same as the last where sameness is likeliest, in the middle of a step: {@code erf(q / (2 sqrt(2) s))} for
+     * step q and noise s. For any resting value rounding leaves the mean difference of normal noise as it is on average, 2 s / sqrt(pi).
+     */
+    private double sameAgain() {
+        double noise = meanDifferenceBefore * Math.sqrt(Math.PI) / 2;
+        return noise == 0 || Double.isInfinite(step) ? 1 : Math.max(0.02, Erf.erf(step / (2 * Math.sqrt(2) * noise)));
     }
 
     /** Moisture with the line of its calibration carried on past the ends, so that a loss from above full is not lost. */
@@ -171,8 +192,8 @@ public final class ProbeTrack {
     }
 
     /**
-     * Whether the same raw value has come for longer than this probe's own liveliness makes likely (one in a million), or,
-     * for a probe that never showed any, for longer than any medium or air stays still.
+     * Whether the same raw value has come for longer than this probe's own liveliness makes likely (one in a million), or
+     * for longer than any medium or air stays still.
      */
     boolean isStuck() {
         boolean judged = switch (probe.measures()) {
@@ -184,14 +205,12 @@ public final class ProbeTrack {
         if (!judged || hours < 1.5 || sameCount < 10) {
             return false;
         }
-        double share = Math.min(0.95, changeShareBefore);
         // A coarse reading stays the same for hours in a still room: only a lively one gives itself away early, and a
         // temperature, which rests at night, later than a moisture count, which never does.
         boolean moist = probe.measures() == Quantity.MOISTURE;
-        boolean lively = changedEver && count > 30 && share > 0.3;
-        double surprise = -sameCount * Math.log1p(-share);
-        boolean unlikely = lively && surprise > (moist ? 14 : 30) && hours >= (moist ? 1.5 : 3);
-        double longest = moist ? 8 : 11;
+        double again = sameAgain();
+        boolean unlikely = count > 30 && -sameCount * Math.log(again) > (moist ? 14 : 20) && hours >= (moist ? 1.5 : 3);
+        double longest = moist && again < 0.9 ? 8 : 11;
         return unlikely || hours >= longest;
     }
 

@@ -1,6 +1,7 @@
 package traytender.rules.bench;
 
 import java.time.Duration;
+import org.jspecify.annotations.Nullable;
 import traytender.config.journal.TrayNow;
 import traytender.config.site.Quantity;
 import traytender.config.site.Zone;
@@ -17,7 +18,9 @@ final class ProbeWatch {
     void ask(long listenedMinutes, TrayUnit unit, TrayNow here, Judge judge) {
         for (MoistureSpot spot : unit.moisture()) {
             if (spot.placed) {
-                ask(spot.track(), spot.zone, spot.isLifted(), listenedMinutes, judge);
+                Soaks wanders = spot.soaks().isWandering() && !spot.isLifted() ? spot.soaks() : null;
+                boolean odd = spot.isLifted() || wanders != null;
+                ask(spot.track(), spot.zone, odd, wanders, listenedMinutes, judge);
             }
         }
         for (RootSpot root : unit.roots()) {
@@ -36,6 +39,11 @@ final class ProbeWatch {
     }
 
     static void ask(ProbeTrack track, Zone zone, boolean odd, long listenedMinutes, Judge judge) {
+        ask(track, zone, odd, null, listenedMinutes, judge);
+    }
+
+    private static void ask(
+            ProbeTrack track, Zone zone, boolean odd, @Nullable Soaks wanders, long listenedMinutes, Judge judge) {
         if (track.last() == null) {
             return;
         }
@@ -64,6 +72,11 @@ final class ProbeWatch {
         facts.jumping = track.isJumping();
         facts.outOfRange = track.isOutOfRange();
         facts.odd = odd;
+        if (wanders != null) {
+            facts.soakedAtFirst = wanders.first();
+            facts.soakedNow = wanders.last();
+            facts.offeredWet = wanders.offeredWet();
+        }
         facts.clockWrong = track.isClockWrong();
         facts.value = track.value();
         facts.batteryLow = battery ? BATTERY_LOW : Double.NaN;

@@ -18,6 +18,8 @@ import traytender.rules.view.ProbeView;
 final class RootSpot {
     /** No plug loses this much in a quarter of an hour unless cold water is poured on it; our choice. */
     private static final double SUDDEN = 2.5;
+    /** By how many K an hour what the air once was is forgotten: where the air fell by more, so does light medium; our choice. */
+    private static final double CREST_FORGETS = 2;
 
     /** A slow probe takes so long to come to the air's temperature; our choice. */
     private static final int SLOWLY_MINUTES = 45;
@@ -26,6 +28,7 @@ final class RootSpot {
     private final Median median;
     private final Trend trend;
     private double overAirBefore = Double.NaN;
+    private double airCrest = Double.NaN;
     private boolean odd;
 
     boolean placed;
@@ -50,6 +53,7 @@ final class RootSpot {
     RootSpot copy() {
         var copy = new RootSpot(track.copy(), median.copy(), trend.copy());
         copy.overAirBefore = overAirBefore;
+        copy.airCrest = airCrest;
         copy.odd = odd;
         copy.placed = placed;
         copy.zone = zone;
@@ -78,12 +82,13 @@ final class RootSpot {
         if (Double.isNaN(now) || Double.isNaN(air)) {
             return;
         }
+        airCrest = Double.isNaN(airCrest) ? air : Math.max(air, airCrest - CREST_FORGETS / 60);
         if (odd) {
             odd = !(now - air > 0.5 * overAirBefore);
             return;
         }
         boolean fell = before - now >= SUDDEN && before - air >= SUDDEN + 0.5;
-        if (wateredLately) {
+        if (wateredLately || airCrest - air >= CREST_FORGETS) {
             return;
         }
         double longBefore = trend.ago(nowMs, SLOWLY_MINUTES);

@@ -1,6 +1,7 @@
 package traytender.rules.bench;
 
 import java.time.Duration;
+import java.time.Instant;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
@@ -25,6 +26,10 @@ final class Watering {
     private static final double FROM_ABOVE_MINUTES = 40;
     /** Less than this drains or dries away of a watering within hours; our choice. */
     private static final double STAYS = 0.15;
+    /** A gain that is no doubt a watering; our choice. */
+    private static final double RISEN = 0.12;
+    /** One probe alone that rose so long before the grower says that the tray was watered tells of something else, such as a wrong clock. */
+    private static final long LONE_MS = 15 * MINUTE_MS;
 
     private long startMs = Long.MIN_VALUE;
     private boolean told;
@@ -77,11 +82,20 @@ final class Watering {
         fromBelow = false;
         settled = false;
         for (MoistureSpot spot : all) {
+            if (isRisenSince(spot, timeMs)) {
+                continue;
+            }
             double before = spot.levelAt(timeMs - 6 * MINUTE_MS);
             spot.before = Double.isNaN(before) ? spot.level() : before;
             spot.gained = 0;
             spot.othersGained = Double.NaN;
         }
+    }
+
+    /** Whether a place already rose by the watering that now turns out to have begun at another time. */
+    private boolean isRisenSince(MoistureSpot spot, long timeMs) {
+        var own = spot.drying().lastWatering();
+        return spot.gained >= RISEN && own != null && Math.abs(own.startMs() - timeMs) < SAME_MS;
     }
 
     /** Reads the journal up to this minute and follows what each place gains. */
@@ -93,7 +107,9 @@ final class Watering {
         long since = minuteMs - startMs;
         if (since <= 4 * SAME_MS) {
             for (MoistureSpot spot : all) {
-                spot.gained = Math.max(spot.gained, spot.level() - spot.before);
+                if (!Double.isNaN(spot.before)) {
+                    spot.gained = Math.max(spot.gained, spot.level() - spot.before);
+                }
             }
             for (MoistureSpot spot : all) {
                 spot.othersGained = othersGain(spot, all, minuteMs);
@@ -105,7 +121,29 @@ final class Watering {
             double most = all.stream().mapToDouble(spot -> spot.gained).max().orElse(0);
             if (told || most >= 0.06) {
                 base(minuteMs, all);
+                noteSoaks(minuteMs, all);
             }
+        }
+    }
+
+    private static void noteSoaks(long minuteMs, List<MoistureSpot> all) {
+        for (MoistureSpot spot : all) {
+            if (spot.placed && !spot.isInTrouble(minuteMs)) {
+                spot.track()
+                        .probe()
+                        .calibration()
+                        .at(Instant.ofEpochMilli(minuteMs))
+                        .ifPresent(by -> spot.soaks().drained(spot.level(), spot.gained, by));
+            }
+        }
+        for (MoistureSpot spot : all) {
+            double[] others = all.stream()
+                    .filter(other -> other != spot)
+                    .mapToDouble(other -> other.soaks().moved())
+                    .filter(moved -> !Double.isNaN(moved))
+                    .sorted()
+                    .toArray();
+            spot.soaks().othersMoved(others.length == 0 ? 0 : others[others.length / 2]);
         }
     }
 
@@ -134,7 +172,9 @@ final class Watering {
     }
 
     private void tell(JournalEntry entry, long at, List<MoistureSpot> all) {
-        if (startMs == Long.MIN_VALUE || Math.abs(at - startMs) > SAME_MS) {
+        boolean alone = at - startMs > LONE_MS
+                && all.stream().filter(spot -> spot.gained >= RISEN).count() <= 1;
+        if (startMs == Long.MIN_VALUE || Math.abs(at - startMs) > SAME_MS || alone) {
             begin(at, all);
         }
         told = true;
@@ -145,7 +185,9 @@ final class Watering {
     private void base(long minuteMs, List<MoistureSpot> all) {
         basedMs = minuteMs;
         for (MoistureSpot spot : all) {
-            spot.base = spot.level();
+            boolean heard = spot.track().lastMs() >= minuteMs - SETTLED_MS;
+            spot.base = heard ? spot.level() : Double.NaN;
+            spot.before = heard ? spot.before : Double.NaN;
         }
     }
 
@@ -218,17 +260,20 @@ final class Watering {
      * watered: nobody says so and fewer than half of its probes rose.
      */
     private double othersGain(MoistureSpot spot, List<MoistureSpot> all, long minuteMs) {
+        if (Double.isNaN(spot.before)) {
+            return Double.NaN;
+        }
         double most = Double.NaN;
         int risen = 0;
         int placed = 0;
         for (MoistureSpot other : all) {
-            if (!other.placed || other.isInTrouble(minuteMs) || other.track().last() == null) {
+            if (!other.placed || other.isInTrouble(minuteMs) || Double.isNaN(other.before)) {
                 continue;
             }
             placed++;
             // A spike or a jumping probe gains for a moment only; water stays.
             double gain = Math.min(other.gained, other.level() - other.before + STAYS);
-            risen += gain >= 0.12 ? 1 : 0;
+            risen += gain >= RISEN ? 1 : 0;
             if (other.zone != spot.zone && !(gain <= most)) {
                 most = gain;
             }
@@ -275,7 +320,7 @@ final class Watering {
         double least = Double.NaN;
         double most = Double.NaN;
         for (MoistureSpot spot : all) {
-            if (spot.placed && !Double.isNaN(spot.gained)) {
+            if (spot.placed && !Double.isNaN(spot.before)) {
                 least = Double.isNaN(least) ? spot.gained : Math.min(least, spot.gained);
                 most = Double.isNaN(most) ? spot.gained : Math.max(most, spot.gained);
             }

@@ -19,6 +19,13 @@ public final class ProbeFacts {
     public boolean jumping;
     public boolean outOfRange;
     public boolean odd;
+    /** What it read in soaked, drained medium at first, and reads now; NaN when that has not wandered. */
+    public double soakedAtFirst = Double.NaN;
+
+    public double soakedNow = Double.NaN;
+    /** The raw reading that would be full by now; NaN as above, or where its calibration has no such end. */
+    public double offeredWet = Double.NaN;
+
     public boolean clockWrong;
     public double value = Double.NaN;
     /** Battery below this wants changing, percent; NaN for what is no battery. */

@@ -17,8 +17,7 @@ final class ProbeWords {
             case PROBE_STUCK -> who + " has read exactly the same for " + Words.hours(probe.hoursStuck) + ".";
             case PROBE_JUMPING -> who + " jumps to and fro.";
             case PROBE_RANGE -> who + " reads " + figure(probe) + ", which cannot be.";
-            case PROBE_ODD ->
-                who + " changed all at once to " + figure(probe) + " as if it had come out of the medium.";
+            case PROBE_ODD -> odd(probe, who);
             case PROBE_CLOCK -> "Readings of " + who + " came while the program's own clock was wrong.";
             case BATTERY_LOW -> "Battery " + who + " is at " + Math.round(probe.value) + " %.";
             default -> throw new IllegalArgumentException("no words for " + finding.kind());
@@ -29,12 +28,34 @@ final class ProbeWords {
             case PROBE_STUCK, PROBE_JUMPING, PROBE_RANGE ->
                 "See to the probe's cable and contacts, or change it. Until then, judge that place by hand.";
             case PROBE_ODD ->
-                "Push the probe back into its cell, firm the medium round it. Until then, judge that place by hand.";
+                Double.isNaN(probe.soakedNow)
+                        ? "Push the probe back into its cell, firm the medium round it. Until then, judge that place by hand."
+                        : recalibrate(probe);
             case PROBE_CLOCK -> "Set the computer's clock.";
             case BATTERY_LOW -> "Change the battery.";
             default -> throw new IllegalArgumentException("no words for " + finding.kind());
         };
         return new Text(says, does, alike, null, null);
+    }
+
+    private static String odd(ProbeFacts probe, String who) {
+        if (Double.isNaN(probe.soakedNow)) {
+            return who + " changed all at once to " + figure(probe) + " as if it had come out of the medium.";
+        }
+        return who + " reads " + Words.percent(probe.soakedNow)
+                + " in soaked, drained medium, which is 100 %; at first it read " + Words.percent(probe.soakedAtFirst)
+                + ". The tray's other probes read as ever.";
+    }
+
+    private static String recalibrate(ProbeFacts probe) {
+        String look = "See whether it still sits well in its cell.";
+        return Double.isNaN(probe.offeredWet)
+                ? look + " If so, calibrate it anew."
+                : look
+                        + String.format(
+                                Locale.ROOT,
+                                " If so, its calibration's wet end would now be %.0f; nothing is changed by itself.",
+                                probe.offeredWet);
     }
 
     private static String figure(ProbeFacts probe) {

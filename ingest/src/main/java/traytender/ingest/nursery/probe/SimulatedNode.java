@@ -142,10 +142,10 @@ public final class SimulatedNode {
     }
 
     private double leap(SimulatedProbe probe, Instant at, Noise own) {
-        double share = Math.max(
-                probe.fault(Kind.JUMPING, at).map(ProbeFault::size).orElse(0.0),
-                probe.fault(Kind.SPIKES, at).map(ProbeFault::size).orElse(0.0));
-        if (own.even(10 * report + 4) >= share) {
+        double jumps = probe.fault(Kind.JUMPING, at).map(ProbeFault::size).orElse(0.0);
+        double spikes = probe.fault(Kind.SPIKES, at).map(ProbeFault::size).orElse(0.0);
+        boolean spike = own.even(10 * report + 4) < spikes && own.even(10 * (report - 1) + 4) >= spikes;
+        if (own.even(10 * report + 4) >= jumps && !spike) {
             return 0;
         }
         double far = probe.probe().measures() == Quantity.MOISTURE ? 0.4 : 15;

@@ -78,10 +78,11 @@ final class JournalTruth {
         }
     }
 
-    /** Required two days after a zone first went from full to dry within {@value #OUTGROWN_HOURS} hours of a watering. */
+    /** Required two days after every zone went from full to dry for the second time within {@value #OUTGROWN_HOURS} hours of a watering. */
     private static void outgrown(Case found, Tray tray) {
         found.trace().spells(tray.id()).stream()
                 .filter(spell -> spell.watered() && found.driesWithin(tray, spell, OUTGROWN_HOURS))
+                .skip(1)
                 .findFirst()
                 .ifPresent(spell -> found.must(
                         List.of(AlertKind.POT_UP_DUE),

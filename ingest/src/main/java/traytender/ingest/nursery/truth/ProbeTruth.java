@@ -47,9 +47,19 @@ final class ProbeTruth {
             case CLOCK -> atFault(found, where, from - (int) Math.abs(fault.size() / 60), to + 120);
             default -> {
                 atFault(found, where, from, to + 120);
-                required(found, where, from, to, fault.kind());
+                if (!isEverywhere(found, fault)) {
+                    required(found, where, from, to, fault.kind());
+                }
             }
         }
+    }
+
+    /** Nothing heard from anything may as well be a program that was off: the readings do not tell. */
+    private static boolean isEverywhere(Case found, ProbeFault fault) {
+        return fault.kind() == ProbeFault.Kind.SILENT
+                && found.trace().probes().stream()
+                        .allMatch(
+                                probe -> probe.fault(fault.kind(), fault.from()).isPresent());
     }
 
     private static void atFault(Case found, Where where, int from, int to) {
