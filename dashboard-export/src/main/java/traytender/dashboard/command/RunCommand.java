@@ -3,6 +3,7 @@ package traytender.dashboard.command;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import traytender.config.folder.SiteFolder;
+import traytender.dashboard.program.MendingProgram;
 import traytender.dashboard.program.Program;
 
 /** The real thing. */
@@ -18,7 +19,7 @@ final class RunCommand extends SiteCommand {
     public void run() {
         SiteFolder folder = readSite();
         UntilStopped.run(
-                () -> Program.start(folder, page.settings(folder), clock()),
+                () -> MendingProgram.start(() -> Program.start(folder, page.settings(folder), clock())),
                 program -> out().println("The page is at " + program.page()));
     }
 }

@@ -6,7 +6,7 @@ import io.javalin.compression.Gzip;
 import io.javalin.config.JavalinConfig;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
-import io.javalin.util.JavalinBindException;
+import io.javalin.util.JavalinException;
 import java.net.InetAddress;
 import java.net.URI;
 import java.net.UnknownHostException;
@@ -53,11 +53,11 @@ public final class PageServer implements AutoCloseable {
         Javalin javalin = Javalin.create(config -> configure(config, facts, acts, settings, door, changes));
         try {
             javalin.start(settings.address(), settings.port());
-        } catch (JavalinBindException e) {
+        } catch (JavalinException e) {
             changes.close();
             throw new PageException(
                     "the page cannot be served on " + settings.address() + ":" + settings.port() + " (" + e.getMessage()
-                            + ")\nMaybe another program uses that port; name another with --page ADDRESS:PORT.",
+                            + ").\nMaybe another program uses that port; name another with --page ADDRESS:PORT.",
                     e);
         }
         return new PageServer(javalin, changes, browserAddress(settings.address(), bound, javalin.port()));

@@ -183,6 +183,11 @@ public final class Program implements AutoCloseable {
         return part(intake).brokerPort();
     }
 
+    /** Whether a database was met damaged; a new start sets it aside and begins a new one. */
+    boolean hasMetDamage() {
+        return part(store).hasMetDamage();
+    }
+
     /** Stops every part in order; every acknowledged reading is on disk, and what was not acknowledged the broker sends again. */
     @Override
     public void close() {

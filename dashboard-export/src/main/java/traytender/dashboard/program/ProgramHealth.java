@@ -1,5 +1,7 @@
 package traytender.dashboard.program;
 
+import com.sun.management.UnixOperatingSystemMXBean;
+import java.lang.management.ManagementFactory;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -12,6 +14,9 @@ import traytender.ingest.store.SiteStore;
 
 /** How the program is, asked of its parts. <b>Safe from any thread.</b> */
 final class ProgramHealth {
+    /** Share of the file handles above which the grower is told; our choice. */
+    private static final double MANY_HANDLES = 0.9;
+
     private final SiteStore store;
     private final @Nullable InfluxOutbox outbox;
     private final Intake intake;
@@ -56,8 +61,20 @@ final class ProgramHealth {
             notes.add("this machine's clock stands before the newest reading on disk, so it must be wrong; readings"
                     + " without a time of their own carry its time.");
         }
+        addHandles(notes);
         outbox().ifPresent(state -> addOutbox(state, notes));
         return notes;
+    }
+
+    private static void addHandles(List<String> notes) {
+        if (ManagementFactory.getOperatingSystemMXBean() instanceof UnixOperatingSystemMXBean system) {
+            long open = system.getOpenFileDescriptorCount();
+            long most = system.getMaxFileDescriptorCount();
+            if (open > MANY_HANDLES * most) {
+                notes.add("the program has " + open + " files and connections open and may have " + most
+                        + "; beyond that nobody can connect any more.");
+            }
+        }
     }
 
     private static void addOutbox(OutboxState state, List<String> notes) {

@@ -72,7 +72,8 @@ class KillIT {
         }
         var sensors = new ArrayList<PatientSensor>();
         try {
-            PROBES.forEach(probe -> sensors.add(PatientSensor.start(port, probe, first, KILLS > 10 ? 1 : 4)));
+            PROBES.forEach(probe ->
+                    sensors.add(PatientSensor.start(port, probe, "alder/" + probe, first, KILLS > 10 ? 1 : 4)));
             for (int kill = 0; kill < KILLS; kill++) {
                 try (var program = start(site)) {
                     // One in four does not even live to see the end of its start.

@@ -29,6 +29,7 @@ final class PatientSensor implements AutoCloseable {
 
     private final int port;
     private final String probe;
+    private final String topic;
     private final Instant first;
     private final int stepSeconds;
     private final NavigableSet<Integer> onTheirWay = new ConcurrentSkipListSet<>();
@@ -37,9 +38,10 @@ final class PatientSensor implements AutoCloseable {
     private int next;
     private volatile boolean finishing;
 
-    private PatientSensor(int port, String probe, Instant first, int stepSeconds) {
+    private PatientSensor(int port, String probe, String topic, Instant first, int stepSeconds) {
         this.port = port;
         this.probe = probe;
+        this.topic = topic;
         this.first = first;
         this.stepSeconds = stepSeconds;
     }
@@ -50,8 +52,8 @@ final class PatientSensor implements AutoCloseable {
      * @param first time of reading 0
      * @param stepSeconds event time between two readings, in s
      */
-    static PatientSensor start(int port, String probe, Instant first, int stepSeconds) {
-        var sensor = new PatientSensor(port, probe, first, stepSeconds);
+    static PatientSensor start(int port, String probe, String topic, Instant first, int stepSeconds) {
+        var sensor = new PatientSensor(port, probe, topic, first, stepSeconds);
         sensor.thread.start();
         return sensor;
     }
@@ -134,20 +136,19 @@ final class PatientSensor implements AutoCloseable {
             }
         }
         String payload = "{\"soil\": " + value(number) + ", \"at\": \"" + time(number) + "\"}";
-        client.publish(
-                "alder/" + probe, payload.getBytes(StandardCharsets.UTF_8), 1, false, null, new IMqttActionListener() {
-                    @Override
-                    public void onSuccess(IMqttToken token) {
-                        acknowledged.add(number);
-                        onTheirWay.remove(number);
-                        window.release();
-                    }
+        client.publish(topic, payload.getBytes(StandardCharsets.UTF_8), 1, false, null, new IMqttActionListener() {
+            @Override
+            public void onSuccess(IMqttToken token) {
+                acknowledged.add(number);
+                onTheirWay.remove(number);
+                window.release();
+            }
 
-                    @Override
-                    public void onFailure(IMqttToken token, Throwable cause) {
-                        window.release();
-                    }
-                });
+            @Override
+            public void onFailure(IMqttToken token, Throwable cause) {
+                window.release();
+            }
+        });
     }
 
     private static void close(@Nullable MqttAsyncClient client) {

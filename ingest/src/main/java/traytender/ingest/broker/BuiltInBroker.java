@@ -16,6 +16,7 @@ import org.apache.activemq.artemis.core.server.JournalType;
 import org.apache.activemq.artemis.core.server.impl.ActiveMQServerImpl;
 import org.apache.activemq.artemis.core.settings.impl.AddressFullMessagePolicy;
 import org.apache.activemq.artemis.core.settings.impl.AddressSettings;
+import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import traytender.config.site.Broker;
@@ -29,6 +30,9 @@ import traytender.config.site.Broker;
 public final class BuiltInBroker implements AutoCloseable {
     private static final Logger log = LoggerFactory.getLogger(BuiltInBroker.class);
     private static final int MIB = 1 << 20;
+    /** Below so much free disk, in MiB, sensors' messages are not taken; our choice, room for the store to take what is there. */
+    private static final long LEAST_FREE_MIB = 64;
+
     private static final String SENSORS = "sensors";
     private static final String OWN_USER = "traytender-itself";
     private static final String LOOPBACK = "127.0.0.1";
@@ -98,7 +102,7 @@ public final class BuiltInBroker implements AutoCloseable {
         configuration.setPersistIDCache(false);
         configuration.setGlobalMaxSize(16L * MIB);
         configuration.setMaxDiskUsage(-1);
-        configuration.setMinDiskFree(64L * MIB);
+        configuration.setMinDiskFree(LEAST_FREE_MIB * MIB);
         var wildcards = new WildcardConfiguration();
         wildcards.setDelimiter('/');
         wildcards.setSingleWord('+');
@@ -188,6 +192,15 @@ public final class BuiltInBroker implements AutoCloseable {
         } catch (Exception e) {
             log.debug("The sensors' door did not close: {}", e.getMessage());
         }
+    }
+
+    /** Why it takes nothing from sensors at the moment; null while it does. What it does not take it does not acknowledge. */
+    public @Nullable String trouble() {
+        var paging = server.getPagingManager();
+        return paging != null && paging.isDiskFull()
+                ? "the disk is full: the built-in broker takes nothing from sensors while less than " + LEAST_FREE_MIB
+                        + " MB are free"
+                : null;
     }
 
     /** The sensors' port; 0 while they are not let in yet. */

@@ -253,6 +253,10 @@ public final class Intake implements AutoCloseable {
         if (trouble != null) {
             troubles.add(trouble);
         }
+        String brokerTrouble = broker == null ? null : broker.trouble();
+        if (brokerTrouble != null) {
+            troubles.add(brokerTrouble);
+        }
         boolean sensorsLetIn = broker == null || broker.port() != 0;
         return new IntakeState(linkState.isSubscribed() && sensorsLetIn, troubles);
     }

@@ -16,7 +16,8 @@ import traytender.ingest.store.StoreException.Trouble;
 
 /**
  * What is done about damaged database files. A file is checked lightly at every open, and whole when an earlier run met damage
- * in it, which that run notes in a file beside it: reading a season's readings through at every start would take too long.
+ * in it, which that run notes in a file beside it, or ended without closing it: reading a season's readings through at every start
+ * would take too long.
  */
 final class Damage {
     private static final Logger LOG = LoggerFactory.getLogger(Damage.class);
@@ -24,6 +25,19 @@ final class Damage {
             DateTimeFormatter.ofPattern("uuuu-MM-dd'T'HHmmss'Z'").withZone(ZoneOffset.UTC);
 
     private Damage() {}
+
+    /**
+     * Whether a program ended without closing the file, by a kill or a power cut: its log is still there. To be asked before the
+     * file is opened, by who holds the site's lock.
+     */
+    static boolean wasLeftOpen(Path file) {
+        var wal = file.resolveSibling(file.getFileName() + "-wal");
+        try {
+            return Files.exists(wal) && Files.size(wal) > 0;
+        } catch (IOException e) {
+            throw Troubles.of(e, wal.toString());
+        }
+    }
 
     /** Throws {@link StoreException} when the file is damaged. */
     static void check(Connection connection, Path file) throws SQLException {
@@ -52,10 +66,15 @@ final class Damage {
     /** Has the next open check the file whole. */
     static void suspect(Path file) {
         try {
-            Files.writeString(suspicion(file), "met damage\n");
+            Files.writeString(suspicion(file), "to be read through at the next start\n");
         } catch (IOException e) {
-            LOG.warn("{} is damaged, and that could not be noted beside it: {}", file, e.toString());
+            LOG.warn("{} may be damaged, and that could not be noted beside it: {}", file, e.toString());
         }
+    }
+
+    /** Whether damage was met in the file since it was opened. */
+    static boolean isSuspect(Path file) {
+        return Files.exists(suspicion(file));
     }
 
     private static Path suspicion(Path file) {

@@ -20,6 +20,9 @@ import traytender.ingest.store.StoreException.Trouble;
  * <p><b>Any thread may call.</b>
  */
 public final class SiteStore implements AutoCloseable {
+    private static final List<String> DATABASES = List.of("readings.db", "journal.db");
+
+    private final Path data;
     private final SqliteReadingStore readings;
     private final JournalStore journal;
     private final List<Path> setAside;
@@ -27,11 +30,13 @@ public final class SiteStore implements AutoCloseable {
     private final @Nullable SiteLock lock;
 
     private SiteStore(
+            Path data,
             SqliteReadingStore readings,
             JournalStore journal,
             List<Path> setAside,
             List<String> standingAside,
             @Nullable SiteLock lock) {
+        this.data = data;
         this.readings = readings;
         this.journal = journal;
         this.setAside = List.copyOf(setAside);
@@ -51,10 +56,16 @@ public final class SiteStore implements AutoCloseable {
         var lock = SiteLock.take(data);
         try {
             var setAside = new ArrayList<Path>();
+            for (var name : DATABASES) {
+                if (Damage.wasLeftOpen(data.resolve(name))) {
+                    // A power cut may have torn it.
+                    Damage.suspect(data.resolve(name));
+                }
+            }
             var readings = openOrBegin(data, "readings.db", clock, setAside, d -> SqliteReadingStore.open(d, meaning));
             try {
                 var journal = openOrBegin(data, "journal.db", clock, setAside, JournalStore::open);
-                return new SiteStore(readings, journal, setAside, Damage.standingAside(data), lock);
+                return new SiteStore(data, readings, journal, setAside, Damage.standingAside(data), lock);
             } catch (RuntimeException e) {
                 readings.close();
                 throw e;
@@ -134,7 +145,7 @@ public final class SiteStore implements AutoCloseable {
     private static SiteStore openBoth(Path data, Meaning meaning) {
         var readings = SqliteReadingStore.open(data, meaning);
         try {
-            return new SiteStore(readings, JournalStore.open(data), List.of(), List.of(), null);
+            return new SiteStore(data, readings, JournalStore.open(data), List.of(), List.of(), null);
         } catch (RuntimeException e) {
             readings.close();
             throw e;
@@ -159,6 +170,11 @@ public final class SiteStore implements AutoCloseable {
     /** Databases that were found damaged at this opening and now stand aside under these names; the grower must be told. */
     public List<Path> setAside() {
         return setAside;
+    }
+
+    /** Whether damage was met in a database since the opening. Opening anew then sets it aside, if it is so. */
+    public boolean hasMetDamage() {
+        return DATABASES.stream().anyMatch(name -> Damage.isSuspect(data.resolve(name)));
     }
 
     /** Names of all files in the folder that were set aside as damaged, now or at an earlier opening, and are still there. */
