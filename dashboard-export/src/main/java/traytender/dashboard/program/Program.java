@@ -100,7 +100,7 @@ public final class Program implements AutoCloseable {
         watching = watches;
         var sendingOn = opened.influxOutbox(folder, Stores.MEANING).orElse(null);
         outbox = sendingOn;
-        var howItIs = new ProgramHealth(opened, sendingOn, taking, watches);
+        var howItIs = new ProgramHealth(opened, sendingOn, taking, watches, clock);
         health = howItIs;
         page = PageServer.start(
                 new Facts(clock, opened, watches, marks, taking, listeners, howItIs),

@@ -2,6 +2,9 @@ package traytender.dashboard.program;
 
 import com.sun.management.UnixOperatingSystemMXBean;
 import java.lang.management.ManagementFactory;
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -17,16 +20,23 @@ final class ProgramHealth {
     /** Share of the file handles above which the grower is told; our choice. */
     private static final double MANY_HANDLES = 0.9;
 
+    /** As long as one probe may be silent before that is told. */
+    private static final Duration ALL_SILENT = Duration.ofMinutes(60);
+
     private final SiteStore store;
     private final @Nullable InfluxOutbox outbox;
     private final Intake intake;
     private final Watching watching;
+    private final Clock clock;
+    private final Instant started;
 
-    ProgramHealth(SiteStore store, @Nullable InfluxOutbox outbox, Intake intake, Watching watching) {
+    ProgramHealth(SiteStore store, @Nullable InfluxOutbox outbox, Intake intake, Watching watching, Clock clock) {
         this.store = store;
         this.outbox = outbox;
         this.intake = intake;
         this.watching = watching;
+        this.clock = clock;
+        this.started = clock.instant();
     }
 
     /** Whether it does its work now, and what must be known besides. */
@@ -62,6 +72,7 @@ final class ProgramHealth {
                     + " without a time of their own carry its time.");
         }
         addHandles(notes);
+        store.readings().newestTime().ifPresent(newest -> addSilence(newest, notes));
         outbox().ifPresent(state -> addOutbox(state, notes));
         return notes;
     }
@@ -74,6 +85,19 @@ final class ProgramHealth {
                 notes.add("the program has " + open + " files and connections open and may have " + most
                         + "; beyond that nobody can connect any more.");
             }
+        }
+    }
+
+    /** No alert can tell that nothing is heard from anything: in the readings alone it looks as if the program had been off. */
+    private void addSilence(Instant newest, List<String> notes) {
+        Instant since = newest.isAfter(started) ? newest : started;
+        Duration silence = Duration.between(since, clock.instant());
+        if (silence.compareTo(ALL_SILENT) >= 0) {
+            notes.add(
+                    "nothing has been heard from any probe for "
+                            + (silence.toHours() < 2 ? silence.toMinutes() + " minutes" : silence.toHours() + " hours")
+                            + ", so no tray is watched."
+                            + "\nMaybe the sensors' power, the broker or the network is down. Look at the trays yourself until they speak again.");
         }
     }
 
