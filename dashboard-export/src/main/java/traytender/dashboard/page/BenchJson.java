@@ -127,6 +127,7 @@ final class BenchJson {
             json.put("health", view.health().word());
             Reading last = view.last();
             json.set("last", last == null ? null : reading(last));
+            json.set("offeredWet", Json.number(view.offeredWet(), 0));
         }
         return probes;
     }

@@ -225,7 +225,9 @@ final class MoistureSpot {
     /** Its last word and its health. */
     ProbeView view(long listenedMinutes) {
         ProbeView own = track.view(listenedMinutes);
-        boolean oddly = (isLifted() || soaks.isWandering()) && own.health() == ProbeHealth.WELL;
-        return oddly ? new ProbeView(own.probe(), own.last(), ProbeHealth.ODD) : own;
+        boolean wanders = soaks.isWandering();
+        boolean oddly = (isLifted() || wanders) && own.health() == ProbeHealth.WELL;
+        double offeredWet = wanders ? soaks.offeredWet() : Double.NaN;
+        return new ProbeView(own.probe(), own.last(), oddly ? ProbeHealth.ODD : own.health(), offeredWet);
     }
 }
