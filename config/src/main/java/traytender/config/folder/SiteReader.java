@@ -3,6 +3,7 @@ package traytender.config.folder;
 import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;
 import traytender.config.crop.Crops;
+import traytender.config.notice.NoticeSettings;
 
 /** Reads a site folder. */
 public final class SiteReader {
@@ -24,6 +25,15 @@ public final class SiteReader {
      */
     public static SiteFolder read(Path folder, @Nullable Path crops) {
         return FolderReading.read(folder, crops);
+    }
+
+    /**
+     * Reads {@code notices.yaml} of a folder; without that file nobody hears of anything.
+     *
+     * @throws SiteFolderException with every error found
+     */
+    public static NoticeSettings notices(Path folder) {
+        return NoticesReading.read(folder);
     }
 
     /**

@@ -31,7 +31,7 @@ import traytender.testing.NeedsServer;
 class PageBrowserTest {
     private static final Path SCREENSHOTS = Path.of("target", "screenshots");
     private static final List<String> VIEWS =
-            List.of("/", "/trays", "/trays/T01", "/nights", "/nights/2026-03-13", "/journal", "/probes", "/alerts", "/messages");
+            List.of("/", "/trays", "/trays/T01", "/nights", "/nights/2026-03-13", "/journal", "/limits", "/probes", "/alerts", "/messages");
 
     private static Chromium chromium;
 

@@ -16,6 +16,7 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import traytender.config.alert.Urgency;
 import traytender.ingest.store.KeptEntry;
 import traytender.testing.NeedsServer;
 
@@ -72,6 +73,19 @@ class RoundBrowserTest {
 
         assertThat(line("a1")).isVisible();
         assertThat(newEntries()).isEmpty();
+    }
+
+    @Test
+    void whatOneWalkSettles_isOneLine() {
+        bench.open(BenchFixture.dry("a4", Urgency.NOW, BenchFixture.NOW));
+
+        assertThat(page.locator("article.alert")).hasCount(2);
+        assertThat(page.locator("article[data-alert=a4] .also li")).hasCount(1);
+        page.locator("#above-a4").click();
+
+        assertThat(page.locator("article.alert")).hasCount(1);
+        assertThat(bench.marks()).containsOnlyKeys("a1", "a4");
+        assertThat(newEntries()).containsExactly("from=above;zones=corner-front-left");
     }
 
     @Test

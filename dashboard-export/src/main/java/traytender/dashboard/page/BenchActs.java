@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import traytender.config.journal.JournalEntry;
+import traytender.dashboard.limits.LimitsDesk;
+import traytender.dashboard.notice.PeopleNotices;
 import traytender.ingest.store.Act;
 import traytender.ingest.store.KeptEntry;
 
@@ -52,4 +54,10 @@ public interface BenchActs {
      * @return what was taken back; empty when there is none of that number, or it was before
      */
     Optional<Act> undo(long act);
+
+    /** Where limits are tried, kept and brought back. */
+    LimitsDesk limits();
+
+    /** Who hears of alerts, what was sent, and tests of the way. */
+    PeopleNotices people();
 }

@@ -25,7 +25,7 @@ final class Door {
 
     void addTo(RoutesConfig routes) {
         routes.before(this::check);
-        routes.get(LOGIN, context -> WebFiles.answer(context, "login.html"));
+        routes.get(LOGIN, context -> ask(context, Word.WELCOME));
         routes.post(LOGIN, this::login);
         routes.post("/logout", this::logout);
     }
@@ -54,13 +54,13 @@ final class Door {
         Duration wait = throttle.wait(asker);
         if (!wait.isZero()) {
             context.header("Retry-After", Long.toString(wait.toSeconds() + 1));
-            refuse(context, 429, "login-wait.html");
+            ask(context.status(429), Word.WAIT);
             return;
         }
         String given = context.formParam("password");
         if (given == null || !password.matches(given)) {
             throttle.failed(asker);
-            refuse(context, 401, "login-wrong.html");
+            ask(context.status(401), Word.WRONG);
             return;
         }
         throttle.succeeded(asker);
@@ -75,7 +75,25 @@ final class Door {
         context.redirect(LOGIN, HttpStatus.SEE_OTHER);
     }
 
-    private static void refuse(Context context, int status, String file) {
-        WebFiles.answer(context.status(status), file);
+    private static void ask(Context context, Word word) {
+        String page = WebFiles.text("login.html")
+                .replace("${tone}", word.isRefusal ? "class=\"wrong\" role=\"alert\"" : "")
+                .replace("${words}", word.text);
+        context.html(page);
+    }
+
+    /** What the login says. */
+    private enum Word {
+        WELCOME(false, "This page can be reached over the network, so it asks who you are."),
+        WRONG(true, "That is not the password."),
+        WAIT(true, "Too many wrong tries. Wait a while, then try again.");
+
+        private final boolean isRefusal;
+        private final String text;
+
+        Word(boolean isRefusal, String text) {
+            this.isRefusal = isRefusal;
+            this.text = text;
+        }
     }
 }

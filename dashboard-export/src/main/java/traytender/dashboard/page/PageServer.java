@@ -87,7 +87,10 @@ public final class PageServer implements AutoCloseable {
         door.ifPresent(it -> it.addTo(config.routes));
         new Api(facts).addTo(config.routes);
         new JournalApi(facts, acts).addTo(config.routes);
+        new VarietiesApi(facts).addTo(config.routes);
         new RoundApi(facts, acts).addTo(config.routes);
+        new NoticesApi(acts.people()).addTo(config.routes);
+        new LimitsApi(facts, acts.limits()).addTo(config.routes);
         config.routes.sse("/api/v1/changes", changes::open);
         WebFiles.addTo(config);
         WebFiles.addTo(config.routes);
@@ -103,7 +106,7 @@ public final class PageServer implements AutoCloseable {
         routes.error(404, "text/plain", context -> {});
     }
 
-    private static void error(Context context, int status, String word) {
+    static void error(Context context, int status, String word) {
         context.status(status).contentType("application/json");
         context.result(Json.write(Json.object().put("error", word)));
     }

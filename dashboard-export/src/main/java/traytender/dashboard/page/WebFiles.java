@@ -7,6 +7,7 @@ import io.javalin.http.staticfiles.Location;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Map;
 
@@ -20,7 +21,16 @@ final class WebFiles {
 
     /** Addresses of views; all are the same document, which draws what its address names. */
     private static final List<String> VIEWS = List.of(
-            "/", "/trays", "/trays/{id}", "/nights", "/nights/{date}", "/journal", "/probes", "/alerts", "/messages");
+            "/",
+            "/trays",
+            "/trays/{id}",
+            "/nights",
+            "/nights/{date}",
+            "/journal",
+            "/limits",
+            "/probes",
+            "/alerts",
+            "/messages");
 
     private WebFiles() {}
 
@@ -42,17 +52,26 @@ final class WebFiles {
         routes.get("/favicon.ico", context -> context.redirect("/web/icon.svg"));
     }
 
+    /** The text of one of the page's documents. */
+    static String text(String file) {
+        return new String(bytes(FOLDER + "/" + file), StandardCharsets.UTF_8);
+    }
+
     /** Answers with one of the page's documents. */
     static void answer(Context context, String file) {
         answer(context, FOLDER + "/" + file, "text/html; charset=utf-8");
     }
 
     private static void answer(Context context, String resource, String type) {
+        context.contentType(type).result(bytes(resource));
+    }
+
+    private static byte[] bytes(String resource) {
         try (InputStream in = WebFiles.class.getResourceAsStream(resource)) {
             if (in == null) {
                 throw new IllegalStateException(resource + " is missing among the page's files");
             }
-            context.contentType(type).result(in.readAllBytes());
+            return in.readAllBytes();
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

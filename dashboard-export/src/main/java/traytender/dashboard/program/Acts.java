@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import traytender.config.journal.JournalEntry;
+import traytender.dashboard.limits.LimitsDesk;
+import traytender.dashboard.notice.PeopleNotices;
 import traytender.dashboard.page.BenchActs;
 import traytender.dashboard.page.BenchFacts.Change;
 import traytender.ingest.store.Act;
@@ -16,12 +18,22 @@ import traytender.ingest.store.KeptEntry;
 final class Acts implements BenchActs {
     private final JournalStore journal;
     private final Marks marks;
+    private final LimitsDesk limits;
+    private final PeopleNotices people;
     private final Watching watching;
     private final Listeners listeners;
 
-    Acts(JournalStore journal, Marks marks, Watching watching, Listeners listeners) {
+    Acts(
+            JournalStore journal,
+            Marks marks,
+            LimitsDesk limits,
+            PeopleNotices people,
+            Watching watching,
+            Listeners listeners) {
         this.journal = journal;
         this.marks = marks;
+        this.limits = limits;
+        this.people = people;
         this.watching = watching;
         this.listeners = listeners;
     }
@@ -84,6 +96,16 @@ final class Acts implements BenchActs {
         }
         listeners.tell(Change.ALERTS);
         return undone;
+    }
+
+    @Override
+    public LimitsDesk limits() {
+        return limits;
+    }
+
+    @Override
+    public PeopleNotices people() {
+        return people;
     }
 
     private void changed(List<JournalEntry> entries) {

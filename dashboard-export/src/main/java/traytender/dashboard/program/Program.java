@@ -15,6 +15,10 @@ import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import traytender.config.folder.SiteFolder;
+import traytender.config.folder.SiteReader;
+import traytender.config.notice.NoticeSettings;
+import traytender.dashboard.limits.LimitsDesk;
+import traytender.dashboard.notice.PeopleNotices;
 import traytender.dashboard.page.BenchFacts.Change;
 import traytender.dashboard.page.BenchFacts.Health;
 import traytender.dashboard.page.PageServer;
@@ -46,8 +50,10 @@ public final class Program implements AutoCloseable {
     private @Nullable InfluxOutbox outbox;
     private @Nullable Intake intake;
     private @Nullable Notices notices;
+    private @Nullable PeopleNotices people;
     private @Nullable Watching watching;
     private @Nullable ProgramHealth health;
+    private @Nullable LimitsDesk limits;
     private @Nullable PageServer page;
 
     private Program(SiteFolder folder, Clock clock) {
@@ -85,6 +91,7 @@ public final class Program implements AutoCloseable {
     }
 
     private void startParts(PageSettings settings) {
+        NoticeSettings toPeople = SiteReader.notices(folder.path());
         var opened = Stores.toWrite(folder, clock);
         store = opened;
         opened.setAside().forEach(old -> log.error("A damaged database was set aside as {}; a new one was begun", old));
@@ -95,16 +102,27 @@ public final class Program implements AutoCloseable {
         notices = sending;
         var marks = new Marks(opened.journal().acts(), clock);
         var alertNotices = new AlertNotices(folder.site(), sending, marks::seen);
+        var telling = new PeopleNotices(
+                toPeople,
+                folder.site().name(),
+                folder.site().timezone(),
+                folder.path(),
+                opened.journal().notices(),
+                marks::seen,
+                clock);
+        people = telling;
         var watches = new Watching(
-                folder, opened, change -> tell(alertNotices, change), () -> lookedAgain(alertNotices), clock);
+                folder, opened, change -> tell(alertNotices, telling, change), () -> lookedAgain(alertNotices), clock);
         watching = watches;
+        var desk = new LimitsDesk(watches::folder, opened, watches::judgeAnew, clock);
+        limits = desk;
         var sendingOn = opened.influxOutbox(folder, Stores.MEANING).orElse(null);
         outbox = sendingOn;
         var howItIs = new ProgramHealth(opened, sendingOn, taking, watches, clock);
         health = howItIs;
         page = PageServer.start(
                 new Facts(clock, opened, watches, marks, taking, listeners, howItIs),
-                new Acts(opened.journal(), marks, watches, listeners),
+                new Acts(opened.journal(), marks, desk, telling, watches, listeners),
                 settings);
     }
 
@@ -112,6 +130,7 @@ public final class Program implements AutoCloseable {
     void takeMessages() {
         part(intake).start();
         part(notices).start();
+        part(people).start();
         if (outbox != null) {
             outbox.start();
         }
@@ -128,8 +147,9 @@ public final class Program implements AutoCloseable {
         return Objects.requireNonNull(started);
     }
 
-    private void tell(AlertNotices alertNotices, AlertChange change) {
+    private void tell(AlertNotices alertNotices, PeopleNotices telling, AlertChange change) {
         alertNotices.changed(change);
+        telling.changed(change);
         alertsChanged.set(true);
     }
 
@@ -194,7 +214,8 @@ public final class Program implements AutoCloseable {
         housekeeper.shutdownNow();
         var failures = new ArrayList<RuntimeException>();
         // Notices end before the connection they go over; the watcher ends after the intake that feeds it.
-        for (AutoCloseable part : new AutoCloseable[] {page, notices, intake, watching, outbox, store}) {
+        for (AutoCloseable part :
+                new AutoCloseable[] {page, limits, people, notices, intake, watching, outbox, store}) {
             close(part, failures);
         }
         if (!failures.isEmpty()) {

@@ -65,6 +65,9 @@ class ApiTest {
         "/api/v1/refusals, /api/v1/refusals",
         "/api/v1/site, /api/v1/site",
         "/api/v1/health, /api/v1/health",
+        "/api/v1/varieties, /api/v1/varieties",
+        "/api/v1/notices, /api/v1/notices",
+        "/api/v1/limits/versions, /api/v1/limits/versions",
         "/health, /health",
     })
     void answer_isAsItsDescriptionSays(String path, String question) throws Exception {
@@ -168,6 +171,16 @@ class ApiTest {
             })
     void unknownThing_isAnswered404(String question) throws Exception {
         assertThat(get(question).statusCode()).isEqualTo(404);
+    }
+
+    @Test
+    void varieties_comeAsACsvFileToo() throws Exception {
+        HttpResponse<String> answer = get("/api/v1/varieties.csv");
+
+        assertThat(answer.headers().firstValue("Content-Type").orElseThrow()).startsWith("text/csv");
+        assertThat(answer.body())
+                .isEqualTo("crop,variety,seeds,emerged,thinned,lost,potted-up,planted-out\n"
+                        + "tomato,Copper Lantern,,,0,0,0,0\n");
     }
 
     @Test

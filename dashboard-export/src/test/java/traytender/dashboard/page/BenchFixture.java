@@ -3,14 +3,17 @@ package traytender.dashboard.page;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
@@ -33,9 +36,14 @@ import traytender.config.site.Site;
 import traytender.config.site.Sowing;
 import traytender.config.site.Tray;
 import traytender.config.site.Zone;
+import traytender.dashboard.limits.LimitsDesk;
+import traytender.dashboard.notice.PeopleNotices;
+import traytender.dashboard.program.Stores;
 import traytender.ingest.store.Act;
 import traytender.ingest.store.JournalStore;
 import traytender.ingest.store.KeptEntry;
+import traytender.ingest.store.RawReading;
+import traytender.ingest.store.SiteStore;
 import traytender.rules.night.NightReport;
 import traytender.rules.night.Nights;
 import traytender.rules.view.CellEstimate;
@@ -84,15 +92,35 @@ final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
               broker: built-in
             """;
 
+    private static final String NOTICES = """
+            mail: {server: mail.alder.example, from: bench@alder.example}
+            people:
+              - {name: Mira, mail: mira@alder.example, quiet: "21:00-06:30"}
+            """;
+
     final List<Alert> alerts = new CopyOnWriteArrayList<>();
     final List<Consumer<Change>> listeners = new CopyOnWriteArrayList<>();
     volatile Health health = new Health(List.of(), List.of());
-    private final SiteFolder folder;
+    private final SiteStore store;
     private final JournalStore journal;
+    private final LimitsDesk limits;
+    private final PeopleNotices people;
+    private volatile SiteFolder folder;
 
     private BenchFixture(SiteFolder folder) {
         this.folder = folder;
-        this.journal = JournalStore.open(folder.data());
+        var clock = Clock.fixed(NOW, ZoneOffset.UTC);
+        this.store = Stores.toWrite(folder, clock);
+        this.journal = store.journal();
+        this.people = new PeopleNotices(
+                SiteReader.notices(folder.path()),
+                folder.site().name(),
+                folder.site().timezone(),
+                folder.path(),
+                journal.notices(),
+                Set::of,
+                clock);
+        this.limits = new LimitsDesk(() -> this.folder, store, this::takeOver, clock);
         journal.add(new JournalEntry(
                 NOW.minus(Duration.ofHours(20)), "T01", EntryKind.WATERED, Map.of("zones", "centre"), "in a hurry"));
         alerts.add(dry("a1", Urgency.TODAY, NOW.minusSeconds(600)));
@@ -136,6 +164,7 @@ final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
 
     static BenchFixture in(Path folder) throws IOException {
         Files.writeString(folder.resolve("site.yaml"), SITE);
+        Files.writeString(folder.resolve("notices.yaml"), NOTICES);
         return new BenchFixture(SiteReader.read(folder));
     }
 
@@ -324,13 +353,39 @@ final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
         return undone;
     }
 
+    @Override
+    public LimitsDesk limits() {
+        return limits;
+    }
+
+    @Override
+    public PeopleNotices people() {
+        return people;
+    }
+
+    private void takeOver(Crops crops) {
+        folder = new SiteFolder(folder.path(), folder.site(), crops);
+    }
+
+    /** Puts readings of the tray's moisture on disk: from full to 43 percent and watered again, on each of four days before now. */
+    void storeReadings() {
+        var readings = new ArrayList<RawReading>();
+        for (int minute = 0; minute < 4 * 1440; minute += 10) {
+            double moisture = 0.95 - 0.52 * (minute % 1440) / 1440.0;
+            long timeMs = NOW.minus(Duration.ofDays(4)).toEpochMilli() + 60_000L * minute;
+            readings.add(new RawReading("T01-moisture", timeMs, 2900 - 1600 * moisture, Marks.NONE));
+        }
+        store.readings().append(readings);
+    }
+
     private void tell(Change change) {
         listeners.forEach(listener -> listener.accept(change));
     }
 
     @Override
     public void close() {
-        journal.close();
+        limits.close();
+        store.close();
     }
 
     @Override

@@ -138,6 +138,11 @@ public final class JournalStore implements AutoCloseable {
         return new ActStore(database);
     }
 
+    /** What was sent to whom. */
+    public NoticeStore notices() {
+        return new NoticeStore(database);
+    }
+
     /** What the site's crop files were. */
     public CropFileVersions cropFiles() {
         return new CropFileVersions(database);

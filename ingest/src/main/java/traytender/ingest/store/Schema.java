@@ -19,7 +19,8 @@ import traytender.ingest.store.StoreException.Trouble;
 record Schema(List<String> files) {
     static final Schema READINGS = new Schema(
             List.of("readings/v001__readings.sql", "readings/v002__import.sql", "readings/v003__outbox.sql"));
-    static final Schema JOURNAL = new Schema(List.of("journal/v001__journal.sql", "journal/v002__marks.sql"));
+    static final Schema JOURNAL =
+            new Schema(List.of("journal/v001__journal.sql", "journal/v002__marks.sql", "journal/v003__notices.sql"));
 
     /** What {@code user_version} is once all files are in. */
     int version() {

@@ -6,6 +6,7 @@ import { onTurn } from "./tray-map.js";
 import { clock } from "./words.js";
 import { alertsView } from "./views/alerts.js";
 import { journalView } from "./views/journal.js";
+import { limitsView } from "./views/limits.js";
 import { messagesView } from "./views/messages.js";
 import { nightsView } from "./views/nights.js";
 import { probesView } from "./views/probes.js";
@@ -24,6 +25,7 @@ const VIEWS = [
   [/^\/trays\/(?<id>[^/]+)$/, trayView],
   [/^\/nights(?:\/(?<date>[^/]+))?$/, nightsView],
   [/^\/journal$/, journalView],
+  [/^\/limits$/, limitsView],
   [/^\/probes$/, probesView],
   [/^\/alerts$/, alertsView],
   [/^\/messages$/, messagesView],

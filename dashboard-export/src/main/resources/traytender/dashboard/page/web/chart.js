@@ -104,26 +104,90 @@ function draw(UPlot, place, chart) {
     },
   };
   const plot = new UPlot(options, data, place);
-  const readout = el("p", { class: "readout quiet", "aria-hidden": "true" }, "Point at the chart for values; drag to look closer.");
-  place.append(readout, el("p", { class: "zoom" }, [["Closer", 0.5], ["Wider", 2], ["All", 0]].map(([name, factor]) =>
-    el("button", { type: "button", onclick: () => zoom(plot, chart, factor) }, name))));
+  const readout = el("p", { class: "readout quiet", "aria-hidden": "true" }, "Point at the chart for values; drag, pinch or press + to look closer.");
+  const work = [["Closer", () => zoom(plot, chart, 0.5)], ["Wider", () => zoom(plot, chart, 2)], ["← Earlier", () => pan(plot, chart, -0.5)],
+    ["Later →", () => pan(plot, chart, 0.5)], ["All", () => zoom(plot, chart, 0)]];
+  place.append(readout, el("div", { class: "zoom" }, work.map(([name, does]) =>
+    el("button", { type: "button", "aria-label": `${name.replace(/[←→ ]/g, "")}: ${chart.title}`, onclick: does }, name))));
   plot.root.setAttribute("aria-hidden", "true");
+  byKeys(place, plot, chart);
+  byTouch(plot, chart);
   new ResizeObserver(() => {
     if (place.clientWidth && place.clientWidth !== plot.width) plot.setSize({ width: place.clientWidth, height: plot.height });
   }).observe(place);
 }
 
-function zoom(plot, chart, factor) {
+/** The least that a chart shows, in seconds; our choice. */
+const CLOSEST = 600;
+
+/** Shows a stretch of time, in seconds, kept within the chart's own. */
+function show(plot, chart, min, max) {
+  const [from, to] = [chart.from / 1000, chart.to / 1000];
+  const width = Math.min(Math.max(max - min, CLOSEST), to - from);
+  const start = Math.min(Math.max(min, from), to - width);
+  plot.zoomed = width < to - from;
+  plot.setScale("x", { min: start, max: start + width });
+}
+
+/** About the middle, or about a time; by 0 shows all. */
+function zoom(plot, chart, factor, about) {
   if (!factor) {
-    plot.zoomed = false;
-    plot.setScale("x", { min: chart.from / 1000, max: chart.to / 1000 });
+    show(plot, chart, chart.from / 1000, chart.to / 1000);
     return;
   }
   const { min, max } = plot.scales.x;
-  const width = Math.min((max - min) * factor, (chart.to - chart.from) / 1000);
-  const end = Math.min(max, chart.to / 1000);
-  plot.zoomed = true;
-  plot.setScale("x", { min: Math.max(chart.from / 1000, end - width), max: end });
+  const centre = about ?? (min + max) / 2;
+  show(plot, chart, centre - (centre - min) * factor, centre + (max - centre) * factor);
+}
+
+/** By a part of what is shown. */
+function pan(plot, chart, part) {
+  const { min, max } = plot.scales.x;
+  show(plot, chart, min + (max - min) * part, max + (max - min) * part);
+}
+
+const KEYS = { "+": [0.5], "=": [0.5], "-": [2], 0: [0], ArrowLeft: [null, -0.25], ArrowRight: [null, 0.25] };
+
+function byKeys(place, plot, chart) {
+  place.setAttribute("tabindex", "0");
+  place.setAttribute("role", "group");
+  place.setAttribute("aria-label", `${chart.title}, chart: plus and minus to look closer and wider, arrows to move, 0 for all`);
+  place.addEventListener("keydown", (event) => {
+    const key = KEYS[event.key];
+    if (!key || event.ctrlKey || event.metaKey || event.altKey || event.target !== place) return;
+    event.preventDefault();
+    if (key[1]) pan(plot, chart, key[1]);
+    else zoom(plot, chart, key[0]);
+  });
+}
+
+/** Two fingers zoom and move; one finger scrolls the page, and moves the chart sideways once it is zoomed. */
+function byTouch(plot, chart) {
+  const fingers = new Map();
+  let before = null;
+  const look = () => {
+    const xs = [...fingers.values()];
+    return { centre: xs.reduce((sum, x) => sum + x, 0) / xs.length, apart: xs.length > 1 ? Math.abs(xs[0] - xs[1]) : 0 };
+  };
+  plot.over.addEventListener("pointerdown", (event) => {
+    if (event.pointerType !== "touch") return;
+    fingers.set(event.pointerId, event.offsetX);
+    before = look();
+  });
+  plot.over.addEventListener("pointermove", (event) => {
+    if (!fingers.has(event.pointerId)) return;
+    fingers.set(event.pointerId, event.offsetX);
+    const now = look();
+    if (fingers.size > 1 && now.apart > 10 && before.apart > 10) zoom(plot, chart, before.apart / now.apart, plot.posToVal(now.centre, "x"));
+    if (plot.zoomed) pan(plot, chart, (before.centre - now.centre) / plot.over.clientWidth);
+    before = now;
+  });
+  for (const gone of ["pointerup", "pointercancel", "pointerleave"]) {
+    plot.over.addEventListener(gone, (event) => {
+      fingers.delete(event.pointerId);
+      if (fingers.size) before = look();
+    });
+  }
 }
 
 function bounds(chart, low, high) {
@@ -145,7 +209,7 @@ function beneath(plot, chart) {
   }
   ctx.lineWidth = 1.5 * devicePixelRatio;
   ctx.font = `${12 * devicePixelRatio}px system-ui, sans-serif`;
-  let named = Infinity;
+  const labels = [];
   for (const { value, name } of [...chart.lines].sort((one, other) => one.value - other.value)) {
     const y = plot.valToPos(value, "y", true);
     ctx.strokeStyle = style("--limit");
@@ -154,11 +218,18 @@ function beneath(plot, chart) {
     ctx.moveTo(bbox.left, y);
     ctx.lineTo(bbox.left + bbox.width, y);
     ctx.stroke();
-    ctx.fillStyle = style("--limit");
-    // Lines close to each other share the lowest one's name, or the names would cover each other.
-    if (named - y < 16 * devicePixelRatio) continue;
-    ctx.fillText(name, bbox.left + 6 * devicePixelRatio, y - 4 * devicePixelRatio);
-    named = y;
+    // Lines close to each other share one label, or the names would cover each other.
+    if (labels.length && labels.at(-1).y - y < 16 * devicePixelRatio) labels.at(-1).names.add(name);
+    else labels.push({ y, names: new Set([name]) });
+  }
+  ctx.lineWidth = 4 * devicePixelRatio;
+  ctx.strokeStyle = style("--card");
+  ctx.fillStyle = style("--limit");
+  ctx.setLineDash([]);
+  for (const { y, names } of labels) {
+    const at = [[...names].join(" / "), bbox.left + 6 * devicePixelRatio, Math.max(y - 4 * devicePixelRatio, bbox.top + 13 * devicePixelRatio)];
+    ctx.strokeText(...at);
+    ctx.fillText(...at);
   }
   ctx.restore();
 }

@@ -57,11 +57,27 @@ export function roundOf(alerts, trays, now) {
   };
 }
 
+const HEAT = ["centre-overheating", "uneven-heat", "mat-shut-off", "mat-not-heating", "mat-not-stopping", "root-cold"];
+
+/** What one walk to a tray settles together: its water, its heat, its probes; anything else by itself. */
+function errand(alert) {
+  const place = alert.tray ?? alert.room;
+  if (wantsWater(alert) || alert.kind === "uneven-drying") return `${place} water`;
+  if (HEAT.includes(alert.kind)) return `${place} heat`;
+  if (alert.kind.startsWith("probe-") || alert.kind === "battery-low") return `${place} probes`;
+  return alert.id;
+}
+
 function lines(alerts, order) {
   const water = alerts.filter(wantsWater);
   const many = new Set(water.map(({ tray }) => tray)).size >= MANY_TRAYS;
-  const single = (many ? alerts.filter((alert) => !wantsWater(alert)) : alerts).map((alert) => ({ alerts: [alert], whole: false }));
-  const all = many ? [...single, { alerts: water, whole: true }] : single;
+  const errands = new Map();
+  for (const alert of many ? alerts.filter((one) => !wantsWater(one)) : alerts) {
+    const key = errand(alert);
+    errands.set(key, [...(errands.get(key) ?? []), alert]);
+  }
+  const all = [...errands.values()].map((mine) => ({ alerts: mine, whole: false }));
+  if (many) all.push({ alerts: water, whole: true });
   return all.sort((one, other) => order(one.alerts[0], other.alerts[0]));
 }
 

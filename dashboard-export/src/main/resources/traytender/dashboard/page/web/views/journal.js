@@ -1,6 +1,6 @@
 // The journal: a form for a thumb, what was written, and its past.
 import { bench } from "../bench.js";
-import { el } from "../dom.js";
+import { el, table } from "../dom.js";
 import { entryWords, KINDS, kindOf } from "../entries.js";
 import { ask, doing, post, put, remove, said, writeEntries } from "../tell.js";
 import { clock, fromSiteTime, listed, longDay, siteTime, spoken, zoneWords } from "../words.js";
@@ -13,14 +13,14 @@ export function journalView({ query }) {
   const tray = query.get("tray");
   const state = {
     kind: query.get("entry") ?? "watered", trays: new Set(tray ? [tray] : []), values: {}, time: "", note: "", correcting: null,
-    days: STEP_DAYS, past: false, entries: [], counts: null, tray,
+    days: STEP_DAYS, past: false, entries: [], varieties: [], tray,
   };
   return { title: "Journal", on: ["journal"], load: () => load(state), draw: () => draw(state) };
 }
 
 async function load(state) {
   const from = new Date(bench.now - state.days * DAY).toISOString();
-  state.entries = await ask("journal", { past: true, from });
+  [state.entries, state.varieties] = await Promise.all([ask("journal", { past: true, from }), ask("varieties")]);
 }
 
 function again(state) {
@@ -32,7 +32,17 @@ function again(state) {
 
 function draw(state) {
   return [el("h1", {}, "Journal"),
-    el("div", { class: "journal" }, form(state), list(state))];
+    el("div", { class: "journal" }, form(state), list(state)), varieties(state)];
+}
+
+/** From seeds sown to plants planted out. */
+function varieties(state) {
+  if (!state.varieties.length) return null;
+  const known = (count) => (count === null ? "—" : String(count));
+  return el("section", { "aria-labelledby": "varieties-title" }, el("h2", { id: "varieties-title" }, "From seed to planting out"),
+    table("Counts by variety, as site file and journal tell them", ["Variety", "Crop", "Seeds", "Emerged", "Thinned", "Lost", "Potted up", "Planted out"],
+      state.varieties.map((one) => [one.variety, one.crop, known(one.seeds), known(one.emerged), ...[one.thinned, one.lost, one.pottedUp, one.plantedOut].map(String)])),
+    el("p", {}, el("a", { href: "/api/v1/varieties.csv", download: true }, "As a CSV file")));
 }
 
 function form(state) {

@@ -2,15 +2,16 @@
 import { ask } from "../ask.js";
 import { bench } from "../bench.js";
 import { el, table } from "../dom.js";
-import { spoken, when } from "../words.js";
+import { doing, post, said } from "../tell.js";
+import { listed, spoken, when } from "../words.js";
 
 export function messagesView() {
-  const state = { refusals: [], unassigned: [] };
+  const state = { refusals: [], unassigned: [], out: { people: [], notices: [] } };
   return { title: "Messages", on: ["counts"], load: () => load(state), draw: () => draw(state) };
 }
 
 async function load(state) {
-  [state.refusals, state.unassigned] = await Promise.all([ask("refusals"), ask("unassigned")]);
+  [state.refusals, state.unassigned, state.out] = await Promise.all([ask("refusals"), ask("unassigned"), ask("notices")]);
 }
 
 const number = (count) => count.toLocaleString("en-GB");
@@ -31,5 +32,30 @@ function draw(state) {
         table("Unassigned topics", ["Topic", "Messages", "Last", "Last payload"], state.unassigned.map((topic) => [
           el("code", {}, topic.topic), number(topic.count), when(topic.last, now), el("code", {}, topic.payload)]))]
       : el("p", { class: "quiet" }, "None."),
+    notices(state.out),
   ];
+}
+
+const STATES = { waiting: "waiting", sent: "sent", "given-up": "given up" };
+
+/** Who hears of alerts by mail or webhook, and what was sent. */
+function notices({ people, notices: sent }) {
+  if (!people.length && !sent.length) {
+    return [el("h2", {}, "Notices to people"), el("p", { class: "quiet" }, "Nobody hears of alerts by mail or webhook: the site folder has no notices.yaml.")];
+  }
+  const troubled = sent.filter(({ state }) => state === "waiting").length;
+  return [el("h2", {}, "Notices to people"),
+    troubled > 0 && el("p", { class: "wrong" }, `${troubled} ${troubled === 1 ? "waits" : "wait"} to be delivered.`),
+    el("ul", {}, people.map((person) => el("li", {}, `${person.name}: ${spoken(person.urgency)} and more urgent, ${
+      listed([person.mail && `by mail to ${person.mail}`, person.webhook && `by webhook at ${person.webhook}`].filter(Boolean))}${
+      person.quiet ? `; quiet ${person.quiet.replace("-", " to ")}${person.nowBreaksQuiet ? " but for what is urgent now" : ""}` : ""} `,
+    el("button", { type: "button", id: `test-${person.name}`, "aria-label": `Send ${person.name} a test`, onclick: (event) => doing(event.target, async () => {
+      await post("notices/test", { person: person.name });
+      said(`A test is on its way to ${person.name}; this page shows whether it is delivered.`);
+    }) }, "Send a test")))),
+    sent.length > 0 && table("What was sent, the newest first", ["When", "To", "What", "State"], sent.map((notice) => [
+      when(notice.made, bench.now), `${notice.person}, ${notice.way}`,
+      el("details", { id: `notice-${notice.number}` }, el("summary", {}, notice.subject), el("pre", { tabindex: "0" }, notice.body)),
+      `${STATES[notice.state]}${notice.state === "waiting" && notice.tries ? `, tried ${notice.tries} times, again at ${when(notice.next, bench.now)}` : ""}${
+        notice.trouble ? `: ${notice.trouble}` : ""}`]))];
 }

@@ -2,8 +2,8 @@
 import { ask, readings } from "../ask.js";
 import { bench } from "../bench.js";
 import { chartFigure } from "../chart.js";
-import { el, table } from "../dom.js";
-import { clock, dateOf, degrees, degreesApart, hours, listed, when } from "../words.js";
+import { el, svg, table } from "../dom.js";
+import { clock, dateOf, day, degrees, degreesApart, fromSiteTime, hours, listed, when } from "../words.js";
 
 const DAY = 86400000;
 const HOUR = 3600000;
@@ -23,7 +23,7 @@ async function load(state) {
   const to = Date.parse(state.night.sunrise) + 2 * HOUR;
   state.probes = state.night.probes.filter(({ measures, readings: count }) => SHOWN.includes(measures) && count > 0);
   const traces = await Promise.all(state.probes.map(({ probe }) => readings(probe, from, to, POINTS)));
-  Object.assign(state, { from, to, traces });
+  Object.assign(state, { from, to, traces, past: await pastNights(state.date) });
 }
 
 function draw(state) {
@@ -36,11 +36,62 @@ function draw(state) {
     el("p", { class: "lead" }, nightSentence(state)),
     night.rooms.map((room) => el("p", {}, foretoldWords(room, night.complete))),
     rooms.map((room) => roomChart(state, room)),
+    lastNights(state),
     state.probes.length > 0 && nightTable(state),
     el("p", { class: "quiet" }, `From ${clock(night.sunset)} to ${clock(night.sunrise)}${
       night.bySun ? ", sunset to sunrise at the site" : ", by the clock, since the site file gives no location"}${
       night.complete ? "" : "; this night is not over"}.`),
   ];
+}
+
+const NIGHTS = 14;
+/** A small chart shows from this hour of the evening on, for so long; our choice, wide enough for the longest night. */
+const [EVENING, LONG] = ["16:00", 18 * HOUR];
+const SMALL_POINTS = 60;
+
+/** The air of each room over the fourteen nights up to one, night by night. */
+async function pastNights(last) {
+  const evenings = Array.from({ length: NIGHTS }, (_, i) => dateOf(Date.parse(`${last}T12:00:00Z`) - (NIGHTS - 1 - i) * DAY))
+    .map((date) => ({ date, from: Date.parse(fromSiteTime(`${date}T${EVENING}`)) }));
+  const airs = bench.probes.filter(({ measures, at }) => measures === "air-temperature" && at.room);
+  const to = Math.min(evenings.at(-1).from + LONG, bench.now + 60000);
+  const all = await Promise.all(airs.map(({ id }) => readings(id, evenings[0].from, to, NIGHTS * SMALL_POINTS * 2)));
+  return airs.map(({ id, at }, i) => ({ room: at.room, probe: id, nights: evenings.map(({ date, from }) => {
+    const points = all[i].filter(([time]) => time >= from && time < from + LONG);
+    return { date, from, points, lowest: points.length ? points.reduce((one, other) => (other[1] < one[1] ? other : one)) : null };
+  }) })).filter(({ nights }) => nights.some(({ points }) => points.length));
+}
+
+function lastNights(state) {
+  return state.past.map(({ room, probe, nights }) => {
+    const known = nights.filter(({ lowest }) => lowest);
+    const values = known.flatMap(({ points }) => points.map(([, value]) => value));
+    const [low, high] = [Math.min(...values), Math.max(...values)];
+    const coldest = known.reduce((one, other) => (other.lowest[1] < one.lowest[1] ? other : one));
+    return el("section", { "aria-label": `The last ${NIGHTS} nights in ${room}` },
+      el("h2", {}, `The last ${NIGHTS} nights: air in ${room}`),
+      el("p", {}, `Coldest: ${degrees(coldest.lowest[1])} in the night of ${day(coldest.from)}, at ${clock(coldest.lowest[0])} (${probe}). All to one scale, ${
+        degrees(low)} to ${degrees(high)}.`),
+      el("ol", { class: "small-nights" }, nights.map((night) => el("li", {},
+        el("a", { href: `/nights/${night.date}`, "aria-current": night.date === state.date ? "date" : null },
+          smallChart(night, low, high), el("span", { class: "small-date" }, day(night.from)),
+          el("span", {}, night.lowest ? `${degrees(night.lowest[1])} at ${clock(night.lowest[0])}` : "not heard"))))));
+  });
+}
+
+function smallChart({ from, points, lowest }, low, high) {
+  const [width, height] = [120, 46];
+  const x = (time) => (time - from) / LONG * width;
+  const y = (value) => height - 3 - (value - low) / (high - low || 1) * (height - 6);
+  let last = -Infinity;
+  const path = points.map(([time, value]) => {
+    const command = time - last > HOUR ? "M" : "L";
+    last = time;
+    return `${command}${x(time).toFixed(1)} ${y(value).toFixed(1)}`;
+  }).join("");
+  return svg("svg", { viewBox: `0 0 ${width} ${height}`, "aria-hidden": "true", class: "small-night" },
+    low < 0 && high > 0 && svg("line", { x1: 0, x2: width, y1: y(0), y2: y(0), class: "freezing" }),
+    svg("path", { d: path || "M0 0" }), lowest && svg("circle", { cx: x(lowest[0]), cy: y(lowest[1]), r: 3 }));
 }
 
 function dates(state) {
@@ -60,12 +111,21 @@ function nightSentence(state) {
   if (!among.length) return "No temperature was heard in this night.";
   const coldest = among.reduce((one, other) => (other.lowest < one.lowest ? other : one));
   const place = coldest.room ?? coldest.tray ?? coldest.probe;
-  const outside = state.probes.filter(({ below, above }) => below?.hours > 0 || above?.hours > 0);
-  const beyond = outside.map(({ probe, below, above }) => `${probe} ${listed([
-    below?.hours > 0 && `${hours(below.hours)} below ${degrees(below.limit)}`,
-    above?.hours > 0 && `${hours(above.hours)} above ${degrees(above.limit)}`].filter(Boolean))}`);
   return `Lowest ${airs.length ? "air " : ""}temperature: ${degrees(coldest.lowest)} in ${place} at ${
-    clock(coldest.lowestAt)}. ${beyond.length ? `Outside the limits: ${beyond.join("; ")}.` : "All stayed within their limits."}`;
+    clock(coldest.lowestAt)}. ${beyondWords(state.probes)}`;
+}
+
+/** Probes named in the sentence; with more of them only the longest is named; our choice. */
+const NAMED = 3;
+
+function beyondWords(probes) {
+  const beyond = (of, word) => of?.hours > 0 && `${hours(of.hours)} ${word} ${degrees(of.limit)}`;
+  const outside = probes.map(({ probe, below, above }) => ({
+    worst: Math.max(below?.hours ?? 0, above?.hours ?? 0), words: `${probe} ${listed([beyond(below, "below"), beyond(above, "above")].filter(Boolean))}`,
+  })).filter(({ worst }) => worst > 0).sort((one, other) => other.worst - one.worst);
+  if (!outside.length) return "All stayed within their limits.";
+  if (outside.length <= NAMED) return `Outside the limits: ${outside.map(({ words }) => words).join("; ")}.`;
+  return `${outside.length} of ${probes.length} probes were outside their limits, longest ${outside[0].words}; the table has the others.`;
 }
 
 /** What was foretold of an outdoor room's air, and what came. */

@@ -5,7 +5,7 @@ import { el } from "../dom.js";
 import { isEvening, lasts, nextMorningRound, roundOf, wantsWater } from "../round.js";
 import { doing, post, remove, said } from "../tell.js";
 import { trayCard } from "../tray-card.js";
-import { capital, clock, dateOf, listed, percent, spoken, when, zoneWords } from "../words.js";
+import { capital, clock, dateOf, inScale, listed, percent, spoken, when, zoneWords } from "../words.js";
 
 const LATER = [["1", "1 hour"], ["2", "2 hours"], ["4", "4 hours"], ["12", "12 hours"]];
 let laterHours = "2";
@@ -33,12 +33,12 @@ function list() {
     const count = lines.reduce((sum, { alerts }) => sum + alerts.length, 0);
     parts.push(el("section", { class: "bench", "aria-labelledby": `round-${i}` },
       el("h2", { id: `round-${i}` }, benchWords(room, name), el("span", { class: "count" }, ` ${count}`)),
-      lines.map((line) => (line.whole ? wholeBench(line, name ?? room) : alertItem(line.alerts[0], "h3", actions(line.alerts[0]))))));
+      lines.map((line) => (line.whole ? wholeBench(line, name ?? room) : alertItem(line.alerts[0], "h3", [also(line.alerts), actions(line.alerts)])))));
   }
   if (round.notes.length) {
     parts.push(el("section", { class: "urgency note", "aria-label": URGENCY.note.title },
       el("h2", {}, URGENCY.note.title, el("span", { class: "count" }, ` ${round.notes.length}`)),
-      round.notes.map((alert) => alertItem(alert, "h3", actions(alert)))));
+      round.notes.map((alert) => alertItem(alert, "h3", actions([alert])))));
   }
   if (round.answered.length) parts.push(answered(round.answered));
   return parts;
@@ -64,15 +64,25 @@ const button = (id, words, label, work, main) => el("button", {
 const shortly = (alert) => [alert.tray ?? spoken(alert.room), alert.zone && alert.zone !== "tray" ? zoneWords(alert.zone) : null, spoken(alert.kind)]
   .filter(Boolean).join(", ");
 
-function actions(alert) {
-  const label = shortly(alert);
-  const watered = (from) => () => act("done", [alert], `Written: ${alert.tray} watered from ${from}${
-    alert.zone && alert.zone !== "tray" ? `, the ${zoneWords(alert.zone)}` : ""}.`, { watered: { from } });
+/** What else the same walk settles. */
+function also([, ...others]) {
+  if (!others.length) return null;
+  return el("ul", { class: "also" }, others.map((alert) => el("li", { "data-alert": alert.id, "data-kind": alert.kind },
+    el("strong", {}, `${URGENCY[alert.urgency].sign} `), inScale(alert.says, alert.kind === "uneven-heat"),
+    alert.expected ? ` Until about ${when(alert.expected, bench.now)} (${clock(alert.earliest)} to ${clock(alert.latest)}).` : null)));
+}
+
+function actions(alerts) {
+  const [alert] = alerts;
+  const label = alerts.length > 1 ? `${shortly(alert)} and ${alerts.length - 1} more of ${alert.tray ?? spoken(alert.room)}` : shortly(alert);
+  const zones = [...new Set(alerts.filter(wantsWater).map(({ zone }) => zone))];
+  const where = zones.includes("tray") || zones.includes(null) ? "" : `, the ${listed(zones.map(zoneWords))}`;
+  const watered = (from) => () => act("done", alerts, `Written: ${alert.tray} watered from ${from}${where}.`, { watered: { from } });
   const done = wantsWater(alert)
     ? [button(`above-${alert.id}`, "Watered from above", label, watered("above"), true), button(`below-${alert.id}`, "from below", label, watered("below"), true)]
-    : [alert.urgency === "note" ? button(`seen-${alert.id}`, "Seen", label, () => act("seen", [alert], `Seen: ${label}.`))
-      : button(`done-${alert.id}`, "Done", label, () => act("done", [alert], `Done: ${label}.`), true)];
-  return el("div", { class: "actions" }, done, ...common([alert], label));
+    : [alert.urgency === "note" ? button(`seen-${alert.id}`, "Seen", label, () => act("seen", alerts, `Seen: ${label}.`))
+      : button(`done-${alert.id}`, "Done", label, () => act("done", alerts, `Done: ${label}.`), true)];
+  return el("div", { class: "actions" }, done, ...common(alerts, label));
 }
 
 function common(alerts, label) {
@@ -103,7 +113,7 @@ function wholeBench({ alerts }, name) {
       el("div", { class: "actions" },
         button(`bench-above-${name}`, "All watered from above", label, watered("above"), true),
         button(`bench-below-${name}`, "from below", label, watered("below"), true), ...common(alerts, label)),
-      el("details", { id: `each-${name}` }, el("summary", {}, "Tray by tray"), alerts.map((alert) => alertItem(alert, "h4", actions(alert))))));
+      el("details", { id: `each-${name}` }, el("summary", {}, "Tray by tray"), alerts.map((alert) => alertItem(alert, "h4", actions([alert]))))));
 }
 
 const MARKS = { done: "done", later: "later", "not-so": "not so", seen: "seen" };

@@ -1,0 +1,91 @@
+package traytender.dashboard.notice;
+
+import jakarta.mail.Authenticator;
+import jakarta.mail.Message;
+import jakarta.mail.MessagingException;
+import jakarta.mail.PasswordAuthentication;
+import jakarta.mail.Session;
+import jakarta.mail.Transport;
+import jakarta.mail.internet.InternetAddress;
+import jakarta.mail.internet.MimeMessage;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.Date;
+import java.util.Properties;
+import org.jspecify.annotations.Nullable;
+import traytender.config.notice.MailServer;
+import traytender.config.notice.MailServer.Security;
+
+/** Sends mail by SMTP. A server's certificate and name are checked; where STARTTLS is asked for, nothing goes out without it. */
+final class Mailer {
+    private static final String TIMEOUT_MS = "20000";
+
+    private final MailServer server;
+    private final Path site;
+
+    /** @param site the site folder, in which the password's file stands */
+    Mailer(MailServer server, Path site) {
+        this.server = server;
+        this.site = site;
+    }
+
+    /** Sends one mail of plain text. */
+    void send(String to, String subject, String text, Instant made) throws UndeliveredException {
+        try {
+            var message = new MimeMessage(session());
+            message.setFrom(new InternetAddress(server.from()));
+            message.setRecipient(Message.RecipientType.TO, new InternetAddress(to));
+            message.setSubject(subject, "UTF-8");
+            message.setText(text, "UTF-8");
+            message.setSentDate(Date.from(made));
+            message.setHeader("Auto-Submitted", "auto-generated");
+            Transport.send(message);
+        } catch (MessagingException e) {
+            throw new UndeliveredException(server.host() + ":" + server.port() + " does not take it: " + why(e), e);
+        } catch (IOException e) {
+            throw new UndeliveredException("the password of the mail server cannot be read: " + e.getMessage(), e);
+        }
+    }
+
+    private static String why(MessagingException e) {
+        Exception next = e.getNextException();
+        return next == null ? String.valueOf(e.getMessage()) : e.getMessage() + " (" + next.getMessage() + ")";
+    }
+
+    private Session session() throws IOException {
+        var properties = new Properties();
+        properties.put("mail.transport.protocol", "smtp");
+        properties.put("mail.smtp.host", server.host());
+        properties.put("mail.smtp.port", Integer.toString(server.port()));
+        properties.put("mail.smtp.connectiontimeout", TIMEOUT_MS);
+        properties.put("mail.smtp.timeout", TIMEOUT_MS);
+        properties.put("mail.smtp.writetimeout", TIMEOUT_MS);
+        properties.put("mail.smtp.ssl.enable", Boolean.toString(server.security() == Security.TLS));
+        properties.put("mail.smtp.ssl.checkserveridentity", "true");
+        properties.put("mail.smtp.starttls.enable", Boolean.toString(server.security() == Security.STARTTLS));
+        properties.put("mail.smtp.starttls.required", Boolean.toString(server.security() == Security.STARTTLS));
+        String user = server.user();
+        String file = server.passwordFile();
+        if (user == null || file == null) {
+            return Session.getInstance(properties);
+        }
+        properties.put("mail.smtp.auth", "true");
+        return Session.getInstance(
+                properties, new Login(user, Files.readString(site.resolve(file)).strip()));
+    }
+
+    private static final class Login extends Authenticator {
+        private final PasswordAuthentication login;
+
+        Login(String user, String password) {
+            this.login = new PasswordAuthentication(user, password);
+        }
+
+        @Override
+        protected @Nullable PasswordAuthentication getPasswordAuthentication() {
+            return login;
+        }
+    }
+}
