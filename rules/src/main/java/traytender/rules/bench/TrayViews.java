@@ -60,8 +60,7 @@ final class TrayViews {
         var levels = new ArrayList<ProbeLevel>();
         for (MoistureSpot spot : unit.moisture()) {
             if (spot.cell != null && spot.isTrusted(nowMs, unit.listenedMinutes())) {
-                double spread = Math.hypot(spot.drying().filter().spread(), PROBE_SPREAD);
-                levels.add(new ProbeLevel(spot.cell, spot.level(), spread));
+                levels.add(new ProbeLevel(spot.cell, spot.level(), spread(spot)));
             }
         }
         return CellField.moisture(cells, now != null && now.mat() != null, levels)
@@ -130,7 +129,7 @@ final class TrayViews {
         return new ZoneView(
                 zone,
                 driest == null ? Double.NaN : driest.level(),
-                driest == null ? Double.NaN : driest.drying().filter().spread(),
+                driest == null ? Double.NaN : spread(driest),
                 fit != null && known ? fit.rate(light, air) : Double.NaN,
                 fit != null && known ? fit.rateError(light, air) : Double.NaN,
                 driest == null || !trusted ? null : forecast(driest, dryLine, unit, now, nowMs),
@@ -139,6 +138,11 @@ final class TrayViews {
                 warm == 0 ? Double.NaN : warmth / warm,
                 ids,
                 trusted);
+    }
+
+    /** Standard deviation of a place's moisture: the filter's own doubt, and what the probe itself may be off by. */
+    private static double spread(MoistureSpot spot) {
+        return Math.hypot(spot.drying().filter().spread(), PROBE_SPREAD);
     }
 
     private static Alert.@Nullable Forecast forecast(

@@ -75,7 +75,7 @@ function wateredWords(tray) {
 function zoneTable(tray) {
   const rows = tray.zones.map((zone) => [
     capital(zoneWords(zone.zone)) + (zone.trusted ? "" : " (probe in doubt)"),
-    zone.moisture === null ? "—" : `${percent(zone.moisture)} ±\u00a0${(zone.spread * 100).toFixed(1)}\u00a0%`,
+    zone.moisture === null ? "—" : `${percent(zone.moisture)} ±\u00a0${percent(zone.spread)}`,
     `${percent(zone.dryLine)} to ${percent(zone.wetLine)}`,
     zone.rate === null ? "—" : `${(zone.rate * 100).toFixed(1)} ± ${(zone.rateError * 100).toFixed(1)} %/h`,
     zone.moisture !== null && zone.moisture < zone.dryLine ? "dry now" : zone.expected ? `about ${when(zone.expected, bench.now)}` : "—",
