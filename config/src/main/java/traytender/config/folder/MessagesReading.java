@@ -10,7 +10,8 @@ import traytender.config.site.Messages;
 
 /** Reads where messages come from. */
 final class MessagesReading {
-    static final List<String> KEYS = List.of("broker", "listen", "port", "user", "password-file", "trust", "prefix");
+    static final List<String> KEYS =
+            List.of("broker", "listen", "port", "key", "user", "password-file", "trust", "prefix");
 
     private static final int PORT = 1883;
     private static final int TLS_PORT = 8883;
@@ -42,16 +43,21 @@ final class MessagesReading {
     private static Broker builtIn(Keys keys) {
         refuse(
                 keys,
-                List.of("user", "password-file", "trust"),
+                List.of("user", "trust"),
                 "the built-in broker has no ",
                 "its users stand in the file passwords; leave it out");
         String listen = keys.or("listen", LOOPBACK, value -> value.text(HOST, "an address of this machine"));
-        int port = keys.or("port", PORT, value -> value.whole(0, 65_535));
-        return new Broker.BuiltIn(listen, port);
+        String key = keys.may("key", Field::text);
+        String keyPassword = keys.may("password-file", Field::text);
+        if (keys.has("key") != keys.has("password-file")) {
+            keys.map().wrong("messages has only one of key and password-file", "give both, or neither");
+        }
+        int port = keys.or("port", keys.has("key") ? TLS_PORT : PORT, value -> value.whole(0, 65_535));
+        return new Broker.BuiltIn(listen, port, key, keyPassword);
     }
 
     private static @Nullable Broker outside(Keys keys, Field field) {
-        refuse(keys, List.of("listen", "port"), "an outside broker has no ", "write host and port into broker");
+        refuse(keys, List.of("listen", "port", "key"), "an outside broker has no ", "write host and port into broker");
         URI uri = Addresses.uri(field, List.of("tcp", "ssl"), "built-in, tcp://host:1883 or ssl://host:8883");
         String user = keys.may("user", Field::text);
         String password = keys.may("password-file", Field::text);

@@ -9,8 +9,20 @@ public sealed interface Broker {
      *
      * @param listen the address it listens at; loopback unless the grower says otherwise
      * @param port its port, 1..65535, or 0 for any free one
+     * @param key file name of the PKCS12 key that it shows to sensors, who must then come by TLS, relative to the site folder; null
+     *     for none
+     * @param keyPasswordFile file name of that key's password; not null when there is a key
      */
-    record BuiltIn(String listen, int port) implements Broker {}
+    record BuiltIn(
+            String listen,
+            int port,
+            @Nullable String key,
+            @Nullable String keyPasswordFile) implements Broker {
+        /** One without TLS. */
+        public BuiltIn(String listen, int port) {
+            this(listen, port, null, null);
+        }
+    }
 
     /**
      * Somebody else's broker.

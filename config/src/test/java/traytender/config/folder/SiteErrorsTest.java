@@ -34,6 +34,7 @@ class SiteErrorsTest {
                     messages: {broker: "tcp://x/y"}                | 5:20: broker is "tcp://x/y"; an address without a path is right
                     messages: {broker: "tcp://x", port: 1884}      | 5:37: an outside broker has no port; write host and port into broker
                     messages: {broker: built-in, user: u}          | 5:36: the built-in broker has no user; its users stand in the file passwords; leave it out
+                    messages: {key: k.p12}| 5:11: messages has only one of key and password-file; give both, or neither
                     messages: {broker: "tcp://x", password-file: p}| 5:11: messages has a password-file but no user; give the user too
                     messages: {prefix: "a/#"}                      | 5:20: prefix is "a/#"; up to 40 letters, digits, . _ - /, such as traytender, is right
                     messages: {port: 70000}                        | 5:18: port is "70000"; a whole number from 0 to 65535 is right

@@ -203,8 +203,9 @@ class SiteReaderTest {
 
     @ParameterizedTest
     @CsvSource(delimiter = '|', textBlock = """
-                    {broker: built-in, listen: 0.0.0.0, port: 0}                                | BuiltIn[listen=0.0.0.0, port=0]
-                    {listen: "::1"}                                                             | BuiltIn[listen=::1, port=1883]
+                    {broker: built-in, listen: 0.0.0.0, port: 0}                                | BuiltIn[listen=0.0.0.0, port=0, key=null, keyPasswordFile=null]
+                    {listen: "::1"}                                                             | BuiltIn[listen=::1, port=1883, key=null, keyPasswordFile=null]
+                    {listen: 0.0.0.0, key: bench.p12, password-file: key.password}              | BuiltIn[listen=0.0.0.0, port=8883, key=bench.p12, keyPasswordFile=key.password]
                     {broker: "tcp://broker.lan"}                                                | Outside[uri=tcp://broker.lan:1883, user=null, passwordFile=null, trust=null]
                     {broker: "tcp://10.0.0.2:1884"}                                             | Outside[uri=tcp://10.0.0.2:1884, user=null, passwordFile=null, trust=null]
                     {broker: "ssl://broker.lan", user: u, password-file: mqtt.password, trust: ca.pem} | Outside[uri=ssl://broker.lan:8883, user=u, passwordFile=mqtt.password, trust=ca.pem]

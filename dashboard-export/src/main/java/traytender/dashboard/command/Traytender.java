@@ -29,6 +29,7 @@ import picocli.CommandLine.Spec;
             DemoCommand.class,
             RunCommand.class,
             CheckCommand.class,
+            CredentialsCommand.class,
             ImportCommand.class,
             ReplayCommand.class,
             NightCommand.class,

@@ -7,6 +7,7 @@ import io.javalin.http.HttpStatus;
 import io.javalin.http.SameSite;
 import java.time.Clock;
 import java.time.Duration;
+import java.util.function.Supplier;
 
 /** Lets in only who has given the page's password, on an address that others on the network can reach. */
 final class Door {
@@ -14,11 +15,13 @@ final class Door {
     private static final String LOGIN = "/login";
 
     private final PagePassword password;
+    private final Supplier<BenchFacts.Health> health;
     private final Sessions sessions;
     private final Throttle throttle;
 
-    Door(PagePassword password, Clock clock) {
+    Door(PagePassword password, Supplier<BenchFacts.Health> health, Clock clock) {
         this.password = password;
+        this.health = health;
         this.sessions = new Sessions(clock);
         this.throttle = new Throttle(clock);
     }
@@ -34,9 +37,11 @@ final class Door {
         if (isOpenToAll(context.path()) || sessions.knows(context.cookie(COOKIE))) {
             return;
         }
-        if (context.path().startsWith("/api/")
-                || context.path().equals("/health")
-                || context.path().equals("/metrics")) {
+        if (context.path().equals("/health")) {
+            // Whoever watches the watcher needs no password for it; why it is unwell is for those who have one.
+            boolean isWell = health.get().isWell();
+            context.status(isWell ? 200 : 503).contentType("application/json").result("{\"well\":" + isWell + "}");
+        } else if (context.path().startsWith("/api/") || context.path().equals("/metrics")) {
             context.status(401).contentType("application/json").result("{\"error\":\"log in first\"}");
         } else {
             context.redirect(LOGIN, HttpStatus.SEE_OTHER);

@@ -28,7 +28,20 @@ class CommandsTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"demo", "run", "new", "check", "import", "replay", "night", "export", "backup", "restore"})
+    @ValueSource(
+            strings = {
+                "demo",
+                "run",
+                "new",
+                "check",
+                "credentials",
+                "import",
+                "replay",
+                "night",
+                "export",
+                "backup",
+                "restore"
+            })
     void everyCommand_tellsItsUseAndItsVersion(String command) {
         assertThat(CommandLineRun.of(command, "--help"))
                 .satisfies(run -> assertThat(run.status()).isZero())
@@ -49,6 +62,22 @@ class CommandsTest {
                 .allSatisfy(run -> assertThat(run.status()).isEqualTo(2))
                 .allSatisfy(run -> assertThat(run.out()).isEmpty())
                 .allSatisfy(run -> assertThat(run.err()).isNotBlank());
+    }
+
+    @Test
+    void credentials_areGivenOnce_andOnlyTheirHashesAreKept() throws IOException {
+        CommandLineRun all = CommandLineRun.of("credentials", "--site", site);
+        CommandLineRun again = CommandLineRun.of("credentials", "--site", site);
+        CommandLineRun one = CommandLineRun.of("credentials", "--site", site, "frame", "alder/frame/#", "alder/door");
+
+        assertThat(all.out()).matches("alder-T01-centre [a-z2-9]{20} alder/T01/centre\\n");
+        assertThat(again.out()).isEmpty();
+        assertThat(one.out()).matches("frame [a-z2-9]{20} alder/frame/# alder/door\\n");
+        assertThat(Files.readString(site.resolve("passwords")))
+                .matches("alder-T01-centre \\$2a\\$10\\S+ alder/T01/centre\\n"
+                        + "frame \\$2a\\$10\\S+ alder/frame/# alder/door\\n");
+        assertThat(CommandLineRun.of("credentials", "--site", site, "frame").status())
+                .isEqualTo(2);
     }
 
     @Test

@@ -65,16 +65,12 @@ class DoorTest {
             assertThat(get(path, "").statusCode()).as(path).isEqualTo(303);
         }
         for (String path : List.of(
-                "/api/v1/trays",
-                "/api/v1/changes",
-                "/api/v1/openapi.json",
-                "/health",
-                "/metrics",
-                "/api/v1/readings?probe=x")) {
+                "/api/v1/trays", "/api/v1/changes", "/api/v1/openapi.json", "/metrics", "/api/v1/readings?probe=x")) {
             HttpResponse<String> answer = get(path, "");
             assertThat(answer.statusCode()).as(path).isEqualTo(401);
             assertThat(answer.body()).as(path).isEqualTo("{\"error\":\"log in first\"}");
         }
+        assertThat(get("/health", "").body()).isEqualTo("{\"well\":true}");
         assertThat(get("/login", "").body()).contains("type=\"password\"");
         assertThat(get("/web/page.css", "").statusCode()).isEqualTo(200);
         assertThat(get("/web/../api/v1/trays", "").body()).doesNotContain("T01");

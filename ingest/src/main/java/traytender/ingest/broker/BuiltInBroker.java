@@ -43,13 +43,15 @@ public final class BuiltInBroker implements AutoCloseable {
     private final Broker.BuiltIn settings;
     private final int ownPort;
     private final String ownPassword;
+    private final String tls;
     private int port;
 
-    private BuiltInBroker(ActiveMQServer server, Broker.BuiltIn settings, int ownPort, String ownPassword) {
+    private BuiltInBroker(ActiveMQServer server, Broker.BuiltIn settings, int ownPort, String ownPassword, String tls) {
         this.server = server;
         this.settings = settings;
         this.ownPort = ownPort;
         this.ownPassword = ownPassword;
+        this.tls = tls;
     }
 
     /**
@@ -62,6 +64,7 @@ public final class BuiltInBroker implements AutoCloseable {
      */
     public static BuiltInBroker start(Path folder, Broker.BuiltIn settings, Path passwords, String prefix) {
         refuseTakenPort(settings);
+        String tls = SensorTls.parameters(settings, passwords.toAbsolutePath().getParent());
         String ownPassword = HexFormat.of().formatHex(new SecureRandom().generateSeed(16));
         int ownPort = freePort();
         Configuration configuration = configuration(folder);
@@ -71,7 +74,7 @@ public final class BuiltInBroker implements AutoCloseable {
                 ? new ActiveMQServerImpl(
                         configuration, new Doorkeeper(Passwords.read(passwords), OWN_USER, ownPassword, prefix))
                 : new ActiveMQServerImpl(configuration);
-        var broker = new BuiltInBroker(server, settings, ownPort, ownPassword);
+        var broker = new BuiltInBroker(server, settings, ownPort, ownPassword, tls);
         try {
             server.start();
             broker.openDoor("itself", LOOPBACK, ownPort, "");
@@ -174,7 +177,7 @@ public final class BuiltInBroker implements AutoCloseable {
         }
         int door = settings.port() == 0 ? freePort() : settings.port();
         try {
-            openDoor(SENSORS, settings.listen(), door, ";defaultMqttSessionExpiryInterval=" + SESSION_SECONDS);
+            openDoor(SENSORS, settings.listen(), door, ";defaultMqttSessionExpiryInterval=" + SESSION_SECONDS + tls);
         } catch (Exception e) {
             closeDoor();
             throw new BrokerException(

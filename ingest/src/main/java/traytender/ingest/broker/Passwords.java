@@ -107,6 +107,31 @@ final class Passwords {
         return new String(hash, StandardCharsets.US_ASCII);
     }
 
+    /**
+     * Gives a user a password and topics, in place of what the file says about that name. The file is made if missing.
+     *
+     * @throws BrokerException when the name or a topic cannot be
+     */
+    static void put(Path file, String name, String password, List<String> topics) {
+        User fresh = user(name + " " + password + " " + String.join(" ", topics), 1, file);
+        var lines = new ArrayList<String>();
+        try {
+            if (Files.exists(file)) {
+                for (String line : Files.readAllLines(file)) {
+                    if (!line.strip().split("\\s+", -1)[0].equals(name)) {
+                        lines.add(line);
+                    }
+                }
+            } else {
+                Files.createFile(file);
+            }
+            lines.add(fresh.line());
+            writeForOwner(file, lines);
+        } catch (IOException e) {
+            throw new BrokerException(file + " cannot be written: " + e, e);
+        }
+    }
+
     /** A new file put in the old one's place, so that a crash leaves one of the two. */
     private static void writeForOwner(Path file, List<String> lines) throws IOException {
         Path fresh = file.resolveSibling(file.getFileName() + ".new");
@@ -141,6 +166,11 @@ final class Passwords {
     boolean mayPublish(String name, String topic) {
         User user = users.get(name);
         return user != null && user.topics().stream().anyMatch(filter -> filter.matches(topic));
+    }
+
+    /** Whether anybody may publish to the topic. */
+    boolean isPublishedTo(String topic) {
+        return users.keySet().stream().anyMatch(name -> mayPublish(name, topic));
     }
 
     /** Whether that user may hear all that the filter means, as far as its own topics go. */

@@ -7,6 +7,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.regex.Pattern;
@@ -45,6 +46,12 @@ public final class InfluxOutbox implements AutoCloseable {
     private static final Duration FIRST_PAUSE = Duration.ofSeconds(1);
     private static final Duration LONGEST_PAUSE = Duration.ofMinutes(1);
     private static final Duration CLOSING = Duration.ofSeconds(5);
+    /**
+     * No right, nothing there, too slow, too often (RFC 9110, section 15.5; RFC 6585; RFC 8470): mended by somebody, or by
+     * waiting.
+     */
+    private static final Set<Integer> WAITING = Set.of(401, 402, 403, 404, 407, 408, 425, 429);
+
     private static final Pattern DROPPED = Pattern.compile("dropped=(\\d+)");
 
     private final Outbox outbox;
@@ -194,11 +201,19 @@ public final class InfluxOutbox implements AutoCloseable {
             return Optional.of(String.valueOf(e.getMessage()));
         } catch (InfluxDBException e) {
             var said = String.valueOf(e.getMessage());
-            if (said.contains("partial write")) {
+            if (said.contains("partial write") || isForGood(server.lastStatus())) {
                 return Optional.of(said);
             }
             throw e;
         }
+    }
+
+    /**
+     * Whether a status says that these readings will not be taken as they are, however often they are sent: it is about the request
+     * and neither about who asks nor about when or where. Too large a request is split as any other.
+     */
+    private static boolean isForGood(int status) {
+        return status >= 400 && status < 500 && !WAITING.contains(status);
     }
 
     private Point point(RawReading raw) {

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.Supplier;
 import okhttp3.OkHttpClient;
 import org.influxdb.InfluxDB;
@@ -24,9 +25,11 @@ final class InfluxServer implements AutoCloseable {
 
     private final Supplier<InfluxDB> connect;
     private final String database;
+    private final AtomicInteger status;
     private @Nullable InfluxDB connected;
 
-    private InfluxServer(Supplier<InfluxDB> connect, String database) {
+    private InfluxServer(Supplier<InfluxDB> connect, String database, AtomicInteger status) {
+        this.status = status;
         this.connect = connect;
         this.database = database;
     }
@@ -42,6 +45,14 @@ final class InfluxServer implements AutoCloseable {
                 .connectTimeout(TIMEOUT_SECONDS, TimeUnit.SECONDS)
                 .readTimeout(TIMEOUT_SECONDS, TimeUnit.SECONDS)
                 .writeTimeout(TIMEOUT_SECONDS, TimeUnit.SECONDS);
+        var status = new AtomicInteger();
+        // The library's exceptions do not tell it.
+        client.addInterceptor(chain -> {
+            status.set(0);
+            var response = chain.proceed(chain.request());
+            status.set(response.code());
+            return response;
+        });
         var token = secret(settings.tokenFile(), folder);
         if (token != null) {
             client.addInterceptor(chain -> chain.proceed(chain.request()
@@ -50,7 +61,7 @@ final class InfluxServer implements AutoCloseable {
                     .build()));
         }
         return new InfluxServer(
-                connection(settings, secret(settings.passwordFile(), folder), client), settings.database());
+                connection(settings, secret(settings.passwordFile(), folder), client), settings.database(), status);
     }
 
     /** The library looks the host's name up when it is made, which fails while the network is away: so it is made when needed. */
@@ -93,6 +104,11 @@ final class InfluxServer implements AutoCloseable {
             makeDatabase(influx);
             influx.write(batch);
         }
+    }
+
+    /** The HTTP status of the last answer; 0 when there was none. */
+    int lastStatus() {
+        return status.get();
     }
 
     private InfluxDB connected() {

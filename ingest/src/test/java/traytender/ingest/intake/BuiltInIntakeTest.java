@@ -14,6 +14,7 @@ import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneOffset;
+import java.util.List;
 import java.util.Map;
 import org.eclipse.paho.client.mqttv3.MqttException;
 import org.junit.jupiter.api.BeforeEach;
@@ -23,10 +24,12 @@ import traytender.config.folder.SiteFolder;
 import traytender.config.reading.Reading;
 import traytender.config.site.Broker;
 import traytender.ingest.broker.BrokerException;
+import traytender.ingest.broker.Credentials;
 import traytender.ingest.calibrate.Calibrator;
 import traytender.ingest.mqtt.Sensor;
 import traytender.ingest.store.ReadingStore;
 import traytender.ingest.store.SqliteReadingStore;
+import traytender.testing.OwnCertificate;
 
 /** Messages through the built-in broker into a real SQLite file. */
 class BuiltInIntakeTest {
@@ -183,6 +186,36 @@ class BuiltInIntakeTest {
                 var sensor = Sensor.at(openPort(intake), "T01", "Kx7-bench")) {
             sensor.publish("alder/T01/edge", "0.6");
             awaitReceived(intake, 1);
+        }
+    }
+
+    @Test
+    void sensorsByTls_areLetInWithTheirGeneratedPassword_andNobodyInClear() throws Exception {
+        var certificate = OwnCertificate.make(site.resolve("tls"), "ip:127.0.0.1");
+        Files.writeString(site.resolve("key.password"), "changeit\n");
+        var password = Credentials.give(site.resolve("passwords"), "T01", List.of("alder/T01/#"));
+        var byTls = new Broker.BuiltIn("0.0.0.0", 0, "tls/server.p12", "key.password");
+        try (var store = openStore();
+                var intake = started(AlderLane.at(site, byTls), store)) {
+            int port = openPort(intake);
+            assertThatThrownBy(() -> Sensor.at(port, "T01", password)).isInstanceOf(MqttException.class);
+
+            try (var sensor = Sensor.byTls(port, certificate.certificate(), "T01", password)) {
+                sensor.publish("alder/T01/edge", "0.5");
+                awaitReceived(intake, 1);
+            }
+            assertThat(store.latest(AlderLane.EDGE)).map(Reading::raw).contains(0.5);
+        }
+        assertThat(Files.readString(site.resolve("passwords")))
+                .startsWith("T01 $2a$10$")
+                .doesNotContain(password);
+
+        Files.writeString(site.resolve("key.password"), "wrong");
+        try (var store = openStore()) {
+            assertThatThrownBy(() -> Intake.of(AlderLane.at(site, byTls), store, CLOCK, readings -> {}))
+                    .isInstanceOf(BrokerException.class)
+                    .hasMessageContaining("server.p12")
+                    .hasMessageNotContaining("wrong");
         }
     }
 

@@ -1,6 +1,7 @@
 package traytender.ingest.mqtt;
 
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.CopyOnWriteArrayList;
 import org.eclipse.paho.client.mqttv3.MqttClient;
@@ -39,6 +40,23 @@ public final class Sensor implements AutoCloseable {
             throw e;
         }
         return new Sensor(client);
+    }
+
+    /** Connects as a user by TLS, trusting a PEM certificate. */
+    public static Sensor byTls(int port, Path certificate, String user, String password) throws MqttException {
+        var client = new MqttClient("ssl://127.0.0.1:" + port, MqttClient.generateClientId(), new MemoryPersistence());
+        client.setTimeToWait(10_000);
+        var options = new MqttConnectOptions();
+        options.setSocketFactory(Trust.with(certificate));
+        options.setUserName(user);
+        options.setPassword(password.toCharArray());
+        try {
+            client.connect(options);
+            return new Sensor(client);
+        } catch (MqttException e) {
+            client.close(true);
+            throw e;
+        }
     }
 
     /** Publishes and returns when the broker has acknowledged. */

@@ -147,6 +147,20 @@ class InfluxOutboxTest {
     }
 
     @Test
+    void requestTooLarge_isSplit_andHoldsNothingUp() throws IOException {
+        server.close();
+        server = Influxd.start(folder.resolve("small"), "max-body-size = 2000");
+        site = siteFolder(server.url(), server.user());
+        openAndSend();
+        store.readings().append(readings("a", 0, 3_000));
+
+        awaitSent(3_000);
+
+        assertThat(outbox.state()).isEqualTo(new OutboxState(0, 3_000, 0, null, null));
+        assertThat(server.query("alder", "SELECT count(value) FROM reading")).containsExactly(List.of(0L, 3_000));
+    }
+
+    @Test
     void wrongPassword_isTrouble_andLosesNothing() throws IOException {
         Files.writeString(folder.resolve("influx.password"), "wrong");
         openAndSend();

@@ -38,6 +38,15 @@ final class Influxd implements AutoCloseable {
 
     /** Starts one whose files are in the folder. */
     static Influxd start(Path folder) throws IOException {
+        return start(folder, "");
+    }
+
+    /**
+     * Starts one.
+     *
+     * @param http further lines of its section {@code [http]}
+     */
+    static Influxd start(Path folder, String http) throws IOException {
         Files.createDirectories(folder);
         var port = freePort();
         var config = Files.writeString(
@@ -54,7 +63,8 @@ final class Influxd implements AutoCloseable {
                 [http]
                   bind-address = "127.0.0.1:%d"
                   auth-enabled = true
-                """.formatted(freePort(), folder, folder, folder, port));
+                  %s
+                """.formatted(freePort(), folder, folder, folder, port, http));
         var server = new Influxd(config, port);
         server.startAgain();
         server.ask("POST", "/query?q=" + encoded("CREATE USER alder WITH PASSWORD 'bench' WITH ALL PRIVILEGES"), "");
