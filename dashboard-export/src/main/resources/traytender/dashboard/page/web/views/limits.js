@@ -87,7 +87,7 @@ function nowWords(state) {
   const moved = (one) => ({ ...one, value: Math.min(one.highest, Math.max(one.lowest, Number((one.value + shownChange(state).by).toFixed(6)))) });
   const [least, most] = [limits.reduce((a, b) => (b.value < a.value ? b : a)), limits.reduce((a, b) => (b.value > a.value ? b : a))];
   const range = (one, other) => (one.value === other.value ? limitValue(one) : `${limitValue(one)} to ${limitValue(other)}`);
-  return state.steps ? `: from ${range(least, most)} to ${range(moved(least), moved(most))}` : `; now ${range(least, most)}`;
+  return state.steps ? `: now ${range(least, most)}, then ${range(moved(least), moved(most))}` : `; now ${range(least, most)}`;
 }
 
 async function start(state) {
