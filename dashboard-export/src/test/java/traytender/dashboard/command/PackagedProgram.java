@@ -19,7 +19,7 @@ import org.awaitility.core.ConditionTimeoutException;
 /** The packaged program as a process of its own, as a grower or a service manager runs it. */
 final class PackagedProgram implements AutoCloseable {
     static final Path BIN = Path.of("target", "traytender", "bin", "traytender").toAbsolutePath();
-    private static final Duration PATIENCE = Duration.ofSeconds(60);
+    private static final Duration PATIENCE = Duration.ofSeconds(120);
     private static final HttpClient HTTP = HttpClient.newHttpClient();
 
     private final Process process;
