@@ -151,9 +151,10 @@ final class TrayGrowing {
         sowings = changed;
     }
 
-    /** A sowing at another stage since a time; the same when it is there already. */
+    /** A sowing at another stage since a time; the same when it is there already, but for the date of hardening, which the site file cannot tell. */
     SowingNow at(SowingNow sowing, Stage stage, Instant time) {
-        if (sowing.stage() == stage) {
+        boolean undated = stage == Stage.HARDENING && sowing.stageSince().equals(Instant.MIN);
+        if (sowing.stage() == stage && !undated) {
             return sowing;
         }
         var limits = crops.get(sowing.sowing().crop()).limits(stage);

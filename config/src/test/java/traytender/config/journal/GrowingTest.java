@@ -347,6 +347,17 @@ class GrowingTest {
     }
 
     @Test
+    void hardening_givesTheDateToATrayThatTheFileCallsHardening() {
+        write(2, "T01", EntryKind.HARDENING, "");
+        Growing growing = Growing.of(site(Stage.HARDENING, List.of()), CROPS, journal, day(5));
+
+        SowingNow now = growing.at("T01", day(9)).sowingAt(new Cell(1, 1)).orElseThrow();
+
+        assertThat(now.stage()).isEqualTo(Stage.HARDENING);
+        assertThat(now.stageSince()).isEqualTo(day(2));
+    }
+
+    @Test
     void unreadableRows_areTakenAsTheWholeTrayAndDoubted() {
         write(7, "T01", EntryKind.EMERGED, "rows=front");
         write(8, "T01", EntryKind.STAGE, "stage=hardening;rows=12-14");

@@ -13,8 +13,7 @@ final class Soaks {
     /** A watering that brought less did not soak the place. */
     private static final double SOAKS = 0.1;
 
-    private static final double WANDERED_UP = 0.08;
-    private static final double WANDERED_DOWN = 0.1;
+    private static final double WANDERED = 0.08;
     /** No drained medium holds so much. */
     private static final double OVERFULL = 1.1;
     /** Other probes of the tray that moved alike speak for the watering, not against the probe. */
@@ -24,10 +23,9 @@ final class Soaks {
 
     private @Nullable Calibration calibration;
     private double first = Double.NaN;
-    private double highestOfTwo = Double.NaN;
-    private double lowestOfTwo = Double.NaN;
-    private double highestOfThree = Double.NaN;
     private double last = Double.NaN;
+    private double beforeLast = Double.NaN;
+    private double thirdLast = Double.NaN;
     private int count;
     private double othersMoved;
 
@@ -35,10 +33,9 @@ final class Soaks {
         var copy = new Soaks();
         copy.calibration = calibration;
         copy.first = first;
-        copy.highestOfTwo = highestOfTwo;
-        copy.lowestOfTwo = lowestOfTwo;
-        copy.highestOfThree = highestOfThree;
         copy.last = last;
+        copy.beforeLast = beforeLast;
+        copy.thirdLast = thirdLast;
         copy.count = count;
         copy.othersMoved = othersMoved;
         return copy;
@@ -57,9 +54,8 @@ final class Soaks {
         if (count <= FIRST) {
             first = count == 1 ? level : (first + level) / 2;
         }
-        highestOfThree = count == 1 ? level : Math.max(highestOfTwo, level);
-        highestOfTwo = count == 1 ? level : Math.max(last, level);
-        lowestOfTwo = count == 1 ? level : Math.min(last, level);
+        thirdLast = beforeLast;
+        beforeLast = last;
         last = level;
     }
 
@@ -74,16 +70,17 @@ final class Soaks {
     }
 
     /**
-     * Whether two soaks in a row read far more than full medium can hold and than the first ones did, or three in a row far less than the first ones,
-     * while other probes of the tray read as ever.
+     * Whether two soaks in a row read far more than full medium can hold and than the first ones did, or far less than the first ones and less each
+     * time, while other probes of the tray read as ever.
      */
     boolean isWandering() {
         if (count <= FIRST + 1) {
             return false;
         }
-        boolean up = lowestOfTwo > OVERFULL && lowestOfTwo - first > WANDERED_UP && othersMoved < OTHERS_MOVED;
-        boolean down = count > FIRST + 2 && first - highestOfThree > WANDERED_DOWN && othersMoved > -OTHERS_MOVED;
-        return up || down;
+        double least = Math.min(last, beforeLast);
+        boolean up = least > OVERFULL && least - first > WANDERED && othersMoved < OTHERS_MOVED;
+        boolean falls = last < beforeLast && beforeLast < thirdLast;
+        return up || (falls && first - beforeLast > WANDERED && othersMoved > -OTHERS_MOVED);
     }
 
     double first() {
