@@ -3,6 +3,7 @@ package traytender.rules;
 import static org.assertj.core.api.Assertions.assertThat;
 import static traytender.rules.TestBench.at;
 
+import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
 import traytender.config.alert.AlertKind;
 import traytender.config.crop.Stage;
@@ -92,5 +93,41 @@ class CalendarRulesTest {
                 .journal(3, "T01", EntryKind.PLANTED_OUT);
 
         assertThat(bench.after(10, AlertKind.DRY)).isEmpty();
+    }
+
+    @Test
+    void readyToPlantOut_tellsOfNightsAndMedium_andWaitsForAMilderOne() {
+        // The tray hardens in the frame, whose nights are clear: it says how cold they were and will be.
+        DoubleUnaryOperator frame = hour -> {
+            double since = (hour + 24 - 18.4) % 24;
+            return since < 12.3 ? 6 - 8 * Math.sqrt(since / 12.3) : Math.min(10, -2 + 3 * (since - 12.3));
+        };
+        var bench = new TestBench()
+                .stage(Stage.GROWING_ON)
+                .reads("frame-air", frame)
+                .all("T01", Quantity.TEMPERATURE, hour -> 9)
+                .journal(20, "T01", EntryKind.MOVED, "to=cold-frame")
+                .journal(20.1, "T01", EntryKind.HARDENING);
+
+        assertThat(bench.after(190, AlertKind.PLANT_OUT_READY)).singleElement().satisfies(alert -> {
+            assertThat(alert.tray()).isEqualTo("T01");
+            assertThat(alert.says())
+                    .contains("coldest night outdoors came to -2")
+                    .contains("medium is at");
+            assertThat(alert.says()).contains("coming night may fall to");
+            assertThat(alert.does()).startsWith("Wait for a milder night");
+        });
+    }
+
+    @Test
+    void readyToPlantOut_inColdGround_waitsForTheGround() {
+        var bench = new TestBench()
+                .stage(Stage.GROWING_ON)
+                .all("T01", Quantity.TEMPERATURE, hour -> 12)
+                .journal(1, "T01", EntryKind.HARDENING);
+
+        assertThat(bench.after(172, AlertKind.PLANT_OUT_READY))
+                .singleElement()
+                .satisfies(alert -> assertThat(alert.does()).startsWith("Wait until the ground is warmer"));
     }
 }

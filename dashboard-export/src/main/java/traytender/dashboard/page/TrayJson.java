@@ -9,6 +9,7 @@ import traytender.config.crop.LimitKey;
 import traytender.config.site.CellBlock;
 import traytender.dashboard.record.Json;
 import traytender.rules.view.CellEstimate;
+import traytender.rules.view.EmergenceView;
 import traytender.rules.view.SowingView;
 import traytender.rules.view.TrayView;
 import traytender.rules.view.ZoneView;
@@ -60,9 +61,24 @@ final class TrayJson {
             json.put("variety", view.sowing().variety());
             json.put("stage", view.stage().word());
             json.set("since", Json.time(view.stageSince()));
+            json.set("emergence", emergence(view.emergence()));
             json.set("limits", limits(view));
         }
         return sowings;
+    }
+
+    private static @Nullable ObjectNode emergence(@Nullable EmergenceView view) {
+        if (view == null) {
+            return null;
+        }
+        ObjectNode json = Json.object();
+        json.set("progress", Json.number(view.progress(), 3));
+        json.set("from", Json.time(view.from()));
+        json.set("expected", Json.time(view.expected()));
+        json.set("to", Json.time(view.to()));
+        json.put("look", view.look());
+        json.put("overdue", view.overdue());
+        return json;
     }
 
     private static ObjectNode limits(SowingView view) {

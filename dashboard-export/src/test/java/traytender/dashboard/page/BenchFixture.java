@@ -237,7 +237,7 @@ final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
                 "mat-1",
                 tray.cells(),
                 tray.medium(),
-                List.of(new SowingView(sowing, Stage.SEEDLING, Instant.MIN, limits)),
+                List.of(new SowingView(sowing, Stage.SEEDLING, Instant.MIN, limits, null)),
                 List.of(zone),
                 estimates,
                 NOW.minus(Duration.ofHours(20)),

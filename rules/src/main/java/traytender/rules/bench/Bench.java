@@ -150,6 +150,11 @@ public final class Bench {
         return light.getOrDefault(room, LightPlan.ALWAYS);
     }
 
+    /** Whether a room is an outdoor hardening area. */
+    boolean isOutdoors(String room) {
+        return site.room(room).map(where -> where.kind() == RoomKind.OUTDOORS).orElse(false);
+    }
+
     /** Whether no sun can warm what stands in a room: it is night, or the room is indoors under lamps. */
     boolean isSunless(String room, long timeMs) {
         boolean indoors =

@@ -10,8 +10,11 @@ import traytender.config.journal.SowingNow;
 import traytender.config.journal.TrayNow;
 import traytender.rules.drying.DryingFit;
 import traytender.rules.drying.LightPlan;
+import traytender.rules.emergence.ThermalTime;
 import traytender.rules.judge.CalendarFacts;
 import traytender.rules.judge.Judge;
+import traytender.rules.night.NightAhead;
+import traytender.rules.night.NightForecast;
 
 /** Potting up, feeding, moving and planting out of one tray. <b>Not thread-safe.</b> */
 final class TrayCalendar {
@@ -20,20 +23,30 @@ final class TrayCalendar {
     private static final double RELATIVE_ERROR = 0.25;
 
     private final CalendarFacts facts = new CalendarFacts();
-    private double degreeDays;
+    private @Nullable ThermalTime leaves;
     private Instant countedFrom = Instant.MAX;
+    private NightAhead night = new NightAhead();
+    private String nightsIn = "";
 
     TrayCalendar() {}
 
     TrayCalendar copy() {
         var copy = new TrayCalendar();
-        copy.degreeDays = degreeDays;
+        copy.leaves = leaves == null ? null : leaves.copy();
         copy.countedFrom = countedFrom;
+        copy.night = night.copy();
+        copy.nightsIn = nightsIn;
         return copy;
     }
 
-    void ask(long minuteMs, TrayUnit unit, TrayNow here, double airC, Judge judge) {
+    /**
+     * Asks the rules at the end of a minute.
+     *
+     * @param dewPointC of the air of the room it stands in; NaN when unknown
+     */
+    void ask(long minuteMs, TrayUnit unit, TrayNow here, double dewPointC, Judge judge) {
         facts.tray = here.tray();
+        facts.room = here.room();
         SowingNow foremost = null;
         SowingNow potted = null;
         SowingNow hardening = null;
@@ -49,13 +62,14 @@ final class TrayCalendar {
                 hardening = sowing;
             }
         }
-        fillPottingUp(minuteMs, unit, here, foremost, airC);
+        fillPottingUp(minuteMs, unit, here, foremost);
         fillWaits(minuteMs, here, potted);
+        watchNights(minuteMs, unit, here, dewPointC);
         fillPlantOut(minuteMs, unit, hardening);
         judge.ask(facts);
     }
 
-    private void fillPottingUp(long minuteMs, TrayUnit unit, TrayNow here, @Nullable SowingNow sowing, double airC) {
+    private void fillPottingUp(long minuteMs, TrayUnit unit, TrayNow here, @Nullable SowingNow sowing) {
         facts.awaitsPottingUp = false;
         facts.hoursWetToDry = Double.NaN;
         facts.trueLeavesDue = false;
@@ -65,8 +79,8 @@ final class TrayCalendar {
         Crop crop = unit.bench().crops().get(sowing.sowing().crop());
         facts.sowing = sowing.sowing().variety();
         facts.awaitsPottingUp = crop.pottedUp();
-        countDegrees(unit, sowing, crop, airC);
-        facts.trueLeavesDue = degreeDays >= crop.trueLeafDegreeDays();
+        countDegrees(minuteMs, unit, sowing, crop);
+        facts.trueLeavesDue = leaves != null && leaves.progress() >= 1;
         boolean cotyledons = sowing.stage() == Stage.SEEDLING && !facts.trueLeavesDue;
         if (!cotyledons) {
             facts.hoursWetToDry = hoursWetToDry(minuteMs, unit, here, sowing);
@@ -74,25 +88,32 @@ final class TrayCalendar {
     }
 
     /** Counts thermal time from emergence, when the journal tells it; before that nothing is known. */
-    private void countDegrees(TrayUnit unit, SowingNow sowing, Crop crop, double airC) {
-        if (sowing.stageSince().equals(Instant.MIN) || sowing.stage() != Stage.SEEDLING || crop.emergence() == null) {
+    private void countDegrees(long minuteMs, TrayUnit unit, SowingNow sowing, Crop crop) {
+        Crop.Emergence emergence = crop.emergence();
+        boolean untold = sowing.stageSince().equals(Instant.MIN) || sowing.stage() != Stage.SEEDLING;
+        if (untold || emergence == null || Double.isNaN(crop.trueLeafDegreeDays())) {
             return;
         }
         if (!sowing.stageSince().equals(countedFrom)) {
             countedFrom = sowing.stageSince();
-            degreeDays = 0;
+            var toLeaves = new Crop.Emergence(emergence.baseC(), crop.trueLeafDegreeDays());
+            leaves = new ThermalTime(toLeaves, countedFrom.toEpochMilli());
         }
-        double sum = 0;
-        int count = 0;
-        for (RootSpot root : unit.roots()) {
-            if (root.isTrusted(unit.listenedMinutes())) {
-                sum += root.value();
-                count++;
-            }
+        double celsius = TrayEmergence.warmth(unit, sowing);
+        if (leaves != null && !Double.isNaN(celsius)) {
+            leaves.accept(minuteMs, celsius);
         }
-        double temperature = count == 0 ? airC : sum / count;
-        if (!Double.isNaN(temperature)) {
-            degreeDays += Math.max(0, temperature - crop.emergence().baseC()) / 1440;
+    }
+
+    /** The nights of a tray that stands outdoors: how cold they were, and the one to come. */
+    private void watchNights(long minuteMs, TrayUnit unit, TrayNow here, double dewPointC) {
+        if (!here.room().equals(nightsIn)) {
+            nightsIn = here.room();
+            night = new NightAhead();
+        }
+        if (unit.bench().isOutdoors(here.room())) {
+            SunTimes sun = unit.bench().sun();
+            night.minute(minuteMs, unit.airC(), dewPointC, sun.sunsetMs(minuteMs), sun.sunriseMs(minuteMs));
         }
     }
 
@@ -137,6 +158,8 @@ final class TrayCalendar {
     private void fillPlantOut(long minuteMs, TrayUnit unit, @Nullable SowingNow sowing) {
         facts.daysHardened = Double.NaN;
         facts.daysPastPlantOut = Double.NaN;
+        facts.lowestAhead = Double.NaN;
+        facts.coldestNight = Double.NaN;
         MonthDay lastFrost = unit.bench().site().lastFrost();
         if (sowing == null || sowing.stageSince().equals(Instant.MIN) || lastFrost == null) {
             return;
@@ -150,5 +173,16 @@ final class TrayCalendar {
         double weeks = unit.bench().crops().get(sowing.sowing().crop()).plantOutWeeks();
         LocalDate from = lastFrost.atYear(today.getYear()).plusDays(Math.round(weeks * 7));
         facts.daysPastPlantOut = today.toEpochDay() - from.toEpochDay();
+        facts.lowestAhead = night.expected();
+        facts.frost = sowing.limits().frost();
+        facts.airNightCold = sowing.limits().airNightCold();
+        facts.rootCold = sowing.limits().rootCold();
+        facts.medium = TrayEmergence.warmth(unit, sowing);
+        long since = sowing.stageSince().toEpochMilli();
+        night.passed().stream()
+                .filter(passed -> passed.sunsetMs() >= since)
+                .mapToDouble(NightForecast::came)
+                .min()
+                .ifPresent(coldest -> facts.coldestNight = coldest);
     }
 }

@@ -33,6 +33,7 @@ public final class TrayUnit implements Unit {
     private final Watering watering;
     private final TrayHeat heat;
     private final TrayCalendar calendar;
+    private final TrayEmergence emergence;
     private final TrayAir pull;
     private final ProbeWatch probeWatch = new ProbeWatch();
     private final EnumSet<Zone> staleZones = EnumSet.noneOf(Zone.class);
@@ -55,6 +56,7 @@ public final class TrayUnit implements Unit {
         watering = new Watering();
         heat = new TrayHeat();
         calendar = new TrayCalendar();
+        emergence = new TrayEmergence();
         pull = new TrayAir(probes.roots().size());
     }
 
@@ -66,6 +68,7 @@ public final class TrayUnit implements Unit {
         watering = other.watering.copy();
         heat = other.heat.copy();
         calendar = other.calendar.copy();
+        emergence = other.emergence.copy();
         pull = other.pull.copy();
         listenedMinutes = other.listenedMinutes;
         arrangedAt = other.arrangedAt;
@@ -168,7 +171,9 @@ public final class TrayUnit implements Unit {
         if (here.isWatched()) {
             askWater(minuteMs, here, judge);
             heat.ask(minuteMs, listenedMinutes, this, here, airC, judge);
-            calendar.ask(minuteMs, this, here, airC, judge);
+            emergence.look(minuteMs, this, here);
+            double dewPointC = air == null ? Double.NaN : air.dewPointC(listenedMinutes);
+            calendar.ask(minuteMs, this, here, dewPointC, judge);
         }
         probeWatch.ask(listenedMinutes, this, here, judge);
     }
@@ -234,6 +239,10 @@ public final class TrayUnit implements Unit {
 
     Bench bench() {
         return bench;
+    }
+
+    TrayEmergence emergence() {
+        return emergence;
     }
 
     /** Air of the room it stands in at the last minute looked at, C; NaN when unknown. */

@@ -36,8 +36,12 @@ final class TrayViews {
         List<SowingView> sowings = now == null
                 ? List.of()
                 : now.sowings().stream()
-                        .map(sowing ->
-                                new SowingView(sowing.sowing(), sowing.stage(), sowing.stageSince(), sowing.limits()))
+                        .map(sowing -> new SowingView(
+                                sowing.sowing(),
+                                sowing.stage(),
+                                sowing.stageSince(),
+                                sowing.limits(),
+                                unit.emergence().view(sowing)))
                         .toList();
         long watered = unit.watering().startMs();
         return new TrayView(

@@ -8,6 +8,7 @@ import org.jspecify.annotations.Nullable;
  */
 public final class CalendarFacts {
     public String tray = "";
+    public String room = "";
     public @Nullable String sowing;
     /** Hours from watered through to the dry line at the pace of a day; NaN when unknown. */
     public double hoursWetToDry = Double.NaN;
@@ -35,6 +36,17 @@ public final class CalendarFacts {
     public double hardenDays;
     /** Days from the day at which the crop may be planted out; negative before it; NaN when not known. */
     public double daysPastPlantOut = Double.NaN;
+
+    /** Lowest air expected in the coming night, C; NaN indoors, by day, or when unknown. */
+    public double lowestAhead = Double.NaN;
+    /** The coldest night since it hardens, C; NaN when none was seen outdoors. */
+    public double coldestNight = Double.NaN;
+    /** The medium's temperature, C; the room's air where no probe tells it; NaN when unknown. */
+    public double medium = Double.NaN;
+
+    public double frost = Double.NaN;
+    public double airNightCold = Double.NaN;
+    public double rootCold = Double.NaN;
 
     /** A fact with nothing known. */
     public CalendarFacts() {}

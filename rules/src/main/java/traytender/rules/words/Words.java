@@ -38,7 +38,7 @@ public final class Words implements AlertBook.Words {
             return new TrayWords(site).of(finding, tray);
         }
         if (fact instanceof CalendarFacts tray) {
-            return new CalendarWords().of(finding, tray);
+            return new CalendarWords(site).of(finding, tray);
         }
         if (fact instanceof RoomFacts room) {
             return new RoomWords(site).of(finding, room);

@@ -13,6 +13,7 @@ export function trayCard(tray) {
   return el("article", { class: "card tray-card" },
     el("h3", {}, el("a", { href: `/trays/${encodeURIComponent(tray.id)}` }, tray.id), badge(alerts)),
     el("p", { class: "quiet" }, sowingWords(tray)),
+    emergenceWords(tray, true).map((words) => el("p", {}, words)),
     trayMap(tray, bench.probes),
     el("p", {}, driestWords(tray)),
     wantsWaterButton(tray));
@@ -39,6 +40,19 @@ function badge(alerts) {
 /** What stands in a tray and how far it has come. */
 export function sowingWords(tray) {
   return tray.sowings.map((sowing) => `${sowing.variety} (${sowing.crop}), ${spoken(sowing.stage)}`).join("; ") || "nothing sown";
+}
+
+/** When germinating sowings are due to come up, a sentence each; only those to look at now, when asked. */
+export function emergenceWords(tray, onlyToLook = false) {
+  return tray.sowings.filter(({ emergence }) => emergence && (!onlyToLook || emergence.look)).map(({ variety, emergence }) => {
+    if (emergence.overdue) {
+      return `${variety} should be up since ${when(emergence.expected, bench.now)}: look whether the seed is sound and the medium neither wet nor cold.`;
+    }
+    if (!emergence.from) return `${variety} is too cold to come up.`;
+    const window = `half of it is expected about ${when(emergence.expected, bench.now)}, the last by ${when(emergence.to, bench.now)}`;
+    return emergence.look ? `Look for the first seedlings of ${variety}: ${window}.`
+      : `${variety} may show from ${when(emergence.from, bench.now)}; ${window}, at the warmth it has had.`;
+  });
 }
 
 /** The driest zone, when it will be dry, and the root zone's temperatures. */

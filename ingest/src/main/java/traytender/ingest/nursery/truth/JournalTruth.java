@@ -24,6 +24,9 @@ final class JournalTruth {
         if (tray.stage() != Stage.GERMINATING) {
             may(found, tray, AlertKind.POT_UP_DUE, end, "true leaves may be due, or cells dry out in about a day");
         }
+        if (!found.journal(tray.id(), EntryKind.EMERGED).isEmpty()) {
+            may(found, tray, AlertKind.POT_UP_DUE, end, "true leaves may be due by thermal time since emergence");
+        }
         if (tray.stage() == Stage.HARDENING) {
             may(found, tray, AlertKind.PLANT_OUT_READY, end, "hardening");
             plantOut(found, tray);
