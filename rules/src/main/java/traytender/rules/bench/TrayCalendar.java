@@ -8,6 +8,7 @@ import traytender.config.crop.Crop;
 import traytender.config.crop.Stage;
 import traytender.config.journal.SowingNow;
 import traytender.config.journal.TrayNow;
+import traytender.rules.drying.AirPull;
 import traytender.rules.drying.DryingFit;
 import traytender.rules.drying.LightPlan;
 import traytender.rules.emergence.ThermalTime;
@@ -123,8 +124,9 @@ final class TrayCalendar {
         for (MoistureSpot spot : unit.moisture()) {
             DryingFit fit = spot.drying().fit();
             boolean known = fit.lost() > 0.15 && spot.isTrusted(minuteMs, unit.listenedMinutes());
-            double mean = known ? fit.dayRate(light) : Double.NaN;
-            if (known && fit.dayRateError(light) < RELATIVE_ERROR * mean) {
+            AirPull air = unit.pull(spot);
+            double mean = known ? fit.dayRate(light, air) : Double.NaN;
+            if (known && fit.dayRateError(light, air) < RELATIVE_ERROR * mean) {
                 double hours = (1 - sowing.limits().dryLine()) / mean;
                 least = Double.isNaN(least) ? hours : Math.min(least, hours);
             }

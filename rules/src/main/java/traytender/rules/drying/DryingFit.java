@@ -283,23 +283,29 @@ public final class DryingFit {
         return error(1, 1, 0);
     }
 
-    /** Mean drying rate over the coming day at the usual pull of the air and before it slows down, per hour. */
-    public double dayRate(LightPlan light) {
-        return state[MEDIUM] + overDay(light, state[LAMP], state[SUN]);
+    /** Mean drying rate over the coming day before it slows down, per hour. */
+    public double dayRate(LightPlan light, AirPull air) {
+        double[] day = day(light, air);
+        return day[0] * state[MEDIUM] + day[1] * state[LAMP] + day[2] * state[SUN];
     }
 
     /** Standard error of {@link #dayRate}. */
-    public double dayRateError(LightPlan light) {
-        return error(1, overDay(light, 1, 0), overDay(light, 0, 1));
+    public double dayRateError(LightPlan light, AirPull air) {
+        double[] day = day(light, air);
+        return error(day[0], day[1], day[2]);
     }
 
-    private double overDay(LightPlan light, double lamp, double sun) {
-        double sum = 0;
+    /** Means over the coming day of the pull on the medium, and on leaves in even light and in the sun. */
+    private double[] day(LightPlan light, AirPull air) {
+        double[] sums = new double[3];
         for (int hour = 0; hour < 24; hour++) {
             long time = lastMs + Math.round((hour + 0.5) * MS_PER_HOUR);
-            sum += (light.isLit(time) ? lamp : 0) + sun * light.sun(time);
+            double leaf = air.leaf(time) / 24;
+            sums[0] += air.medium(time) / 24;
+            sums[1] += light.isLit(time) ? leaf : 0;
+            sums[2] += leaf * light.sun(time);
         }
-        return sum / 24;
+        return sums;
     }
 
     /** Drying rate in the dark at the usual pull of the air and before it slows down, per hour. */
