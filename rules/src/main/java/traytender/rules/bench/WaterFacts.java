@@ -24,7 +24,7 @@ final class WaterFacts {
 
     private static final double NEAR_DOUBT_HOURS = 6;
     /** Further ahead, only when the interval is no wider than this to either side; our choice. */
-    private static final double SURE_HOURS = 0.6;
+    private static final double SURE_HOURS = 0.4;
 
     private WaterFacts() {}
 

@@ -85,8 +85,11 @@ public final class DayCourse {
             return means[now];
         }
         double left = Math.exp(-ahead / FORGETS_HOURS);
-        boolean dayKnown = halves[slot] != Long.MIN_VALUE && !Double.isNaN(before[now]);
-        return dayKnown ? means[slot] + left * (means[now] - before[now]) : mean() + left * (means[now] - mean());
+        if (halves[slot] == Long.MIN_VALUE) {
+            return mean() + left * (means[now] - mean());
+        }
+        double unlike = Double.isNaN(before[now]) ? 0 : means[now] - before[now];
+        return means[slot] + left * unlike;
     }
 
     private static int slot(long half) {

@@ -40,5 +40,5 @@ public record DryingPrior(
         double rateChangeAtWatering) {
     /** For a tray of which nothing is known. */
     public static final DryingPrior USUAL = new DryingPrior(
-            0.0038, 0.002, 0.006, 0.006, 0.006, -0.5, 0.06, 0.05, 0.5, 0.08, 0.0, 0.0015, 0.0015, 0.02, 0.04, 0.03);
+            0.0038, 0.002, 0.006, 0.006, 0.006, -0.5, 0.06, 0.05, 0.52, 0.06, 0.0, 0.0015, 0.0015, 0.02, 0.04, 0.03);
 }

@@ -11,14 +11,15 @@ package traytender.rules.drying;
  */
 public final class FullReading {
     /** Standard deviations of cheap probes' gain and offset, and of a filled cell's settled level about 1; our choice. */
-    private static final double GAIN_DOUBT = 0.01;
+    private static final double GAIN_DOUBT = 0.012;
 
-    private static final double OFFSET_DOUBT = 0.005;
-    private static final double FILL_DOUBT = 0.006;
+    private static final double OFFSET_DOUBT = 0.006;
+    private static final double FILL_DOUBT = 0.008;
+    private static final double KNOWN_FROM = 2;
     private static final double LOWEST = 0.95;
     private static final double HIGHEST = 1.06;
-    /** So that a slow change of the probe still shows after a season; our choice. */
-    private static final int MOST = 12;
+    /** So that a slow change of the probe is followed; our choice: drift in a week is as much as one watering may be off. */
+    private static final int MOST = 4;
 
     private double mean;
     private int count;
@@ -44,10 +45,17 @@ public final class FullReading {
         return count == 0 ? moisture : moisture + with(moisture) / seen() * mean;
     }
 
-    /** Standard deviation of {@link #at}. */
+    /**
+     * Standard deviation of {@link #at}. A probe that is further off at full than most is taken for a worse one altogether, a
+     * nearer one for a better: the variances are an inverse gamma's, known to begin with as if from {@value #KNOWN_FROM} probes.
+     */
     double error(double moisture) {
         double alone = square(GAIN_DOUBT * moisture) + square(OFFSET_DOUBT);
-        return Math.sqrt(count == 0 ? alone : Math.max(0, alone - square(with(moisture)) / seen()));
+        if (count == 0) {
+            return Math.sqrt(alone);
+        }
+        double worse = (KNOWN_FROM + square(mean) / seen()) / (KNOWN_FROM + 1);
+        return Math.sqrt(worse * Math.max(0, alone - square(with(moisture)) / seen()));
     }
 
     /** How the error at a moisture goes with the error at full. */
