@@ -3,6 +3,7 @@ package traytender.config.folder;
 import java.math.BigDecimal;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import org.snakeyaml.engine.v2.api.LoadSettings;
 import org.snakeyaml.engine.v2.api.lowlevel.Compose;
 import org.snakeyaml.engine.v2.common.FlowStyle;
@@ -45,8 +46,9 @@ public final class CropFileEdit {
      */
     public static String set(String text, Crop crop, Map<Stage, Map<LimitKey, Double>> changes) {
         String edited = text.isBlank() ? "crop: " + crop.name() + "\n" : text;
-        for (var ofStage : changes.entrySet()) {
-            for (var change : ofStage.getValue().entrySet()) {
+        // What is new is put at the head, so the last comes first.
+        for (var ofStage : new TreeMap<>(changes).descendingMap().entrySet()) {
+            for (var change : new TreeMap<>(ofStage.getValue()).descendingMap().entrySet()) {
                 edited = set(edited, crop, ofStage.getKey(), change.getKey(), change.getValue());
             }
         }
@@ -65,7 +67,12 @@ public final class CropFileEdit {
         }
         Optional<Node> ofStage = find(mapping, stage.word());
         if (ofStage.isEmpty()) {
-            return insert(text, mapping, stage.word(), "{" + line(crop, stage, key, value) + "}");
+            String line = line(crop, stage, key, value);
+            return insert(
+                    text,
+                    mapping,
+                    stage.word(),
+                    mapping.getFlowStyle() == FlowStyle.FLOW ? "{" + line + "}" : "\n" + line);
         }
         if (!(ofStage.get() instanceof MappingNode limits)) {
             throw new UneditableException(stage.word() + " holds no block of keys in the file; write it by hand");
@@ -147,7 +154,7 @@ public final class CropFileEdit {
                 + text.substring(offset(text, node.getEndMark().or(node::getStartMark)));
     }
 
-    /** Puts a key at the head of a mapping, in the mapping's own layout. */
+    /** Puts a key at the head of a mapping, in the mapping's own layout; a value that begins with a line break goes beneath its key. */
     private static String insert(String text, MappingNode mapping, String key, String value) {
         if (mapping.getFlowStyle() == FlowStyle.FLOW) {
             int at = offset(text, mapping.getStartMark()) + 1;
@@ -156,8 +163,9 @@ public final class CropFileEdit {
         }
         Mark first = mark(mapping.getValue().get(0).getKeyNode().getStartMark());
         int lineStart = offset(text, first) - first.getColumn();
-        return text.substring(0, lineStart) + " ".repeat(first.getColumn()) + key + ": " + value + "\n"
-                + text.substring(lineStart);
+        String indent = " ".repeat(first.getColumn());
+        String put = value.startsWith("\n") ? ":\n" + indent + "  " + value.substring(1) : ": " + value;
+        return text.substring(0, lineStart) + indent + key + put + "\n" + text.substring(lineStart);
     }
 
     private static Mark mark(Optional<Mark> mark) {

@@ -51,6 +51,23 @@ class CropFileEditTest {
                         .replace("hours: 8}", "hours: 9}"));
     }
 
+    @Test
+    void newFile_readsAsAHandWouldWriteIt() {
+        var higher = Map.of(LimitKey.DRY_LINE, 0.5, LimitKey.FROST, 1.0);
+
+        assertThat(CropFileEdit.set("", TOMATO, Map.of(Stage.HARDENING, higher, Stage.SEEDLING, higher)))
+                .isEqualTo("""
+                        crop: tomato
+                        stages:
+                          seedling:
+                            dry-line: 0.5
+                            frost: 1
+                          hardening:
+                            dry-line: 0.5
+                            frost: 1
+                        """);
+    }
+
     @ParameterizedTest
     @ValueSource(
             strings = {

@@ -91,7 +91,7 @@ function draw(UPlot, place, chart) {
     axes: [
       { ...axis, space: 60, values: (self, ticks, i, space, step) => ticks.map((tick) =>
         (step >= 86400 || clock(tick * 1000) === "00:00" ? day(tick * 1000) : clock(tick * 1000))) },
-      { ...axis, size: 58, values: (self, ticks, i, space, step) => ticks.map((tick) => chart.unit.label(tick, step)) },
+      { ...axis, size: 72, values: (self, ticks, i, space, step) => ticks.map((tick) => chart.unit.label(tick, step)) },
     ],
     series: [{}, ...chart.series.map(({ name }, i) => ({
       label: name, stroke: style(`--series-${i % 8}`), width: 2, points: { show: false },

@@ -16,7 +16,18 @@ export function trayCard(tray) {
     emergenceWords(tray, true).map((words) => el("p", {}, words)),
     trayMap(tray, bench.probes),
     el("p", {}, driestWords(tray)),
-    wantsWaterButton(tray));
+    el("div", { class: "actions" }, wantsWaterButton(tray), carryButtons(tray)));
+}
+
+/** A tray that hardens is carried out in the morning and in at night: one tap for each other room. */
+export function carryButtons(tray) {
+  if (!tray.sowings.some(({ stage }) => stage === "hardening")) return null;
+  return bench.rooms.filter(({ id }) => id !== tray.room).map((room) => {
+    const words = `Carried ${room.kind === "outdoors" ? "out" : "in"} to ${spoken(room.id)}`;
+    return el("button", { type: "button", id: `carry-${tray.id}-${room.id}`, "aria-label": `${words}: ${tray.id}`,
+      onclick: (event) => doing(event.target, () => writeEntries([{ tray: tray.id, entry: "moved", detail: { to: room.id } }],
+        `Written: ${tray.id} stands in ${spoken(room.id)}.`)) }, words);
+  });
 }
 
 /** One tap: the grower would water this now. From such words a tray's dry line can be learnt. */

@@ -13,14 +13,16 @@ export function journalView({ query }) {
   const tray = query.get("tray");
   const state = {
     kind: query.get("entry") ?? "watered", trays: new Set(tray ? [tray] : []), values: {}, time: "", note: "", correcting: null,
-    days: STEP_DAYS, past: false, entries: [], varieties: [], tray,
+    days: STEP_DAYS, past: false, entries: [], varieties: [], changes: [], tray,
   };
   return { title: "Journal", on: ["journal"], load: () => load(state), draw: () => draw(state) };
 }
 
 async function load(state) {
   const from = new Date(bench.now - state.days * DAY).toISOString();
-  [state.entries, state.varieties] = await Promise.all([ask("journal", { past: true, from }), ask("varieties")]);
+  const [entries, varieties, versions] = await Promise.all([ask("journal", { past: true, from }), ask("varieties"), ask("limits/versions")]);
+  const changes = versions.filter(({ at, what }) => at >= from && what !== "as it was found");
+  Object.assign(state, { entries, varieties, changes });
 }
 
 function again(state) {
@@ -163,7 +165,8 @@ function clear(state) {
 }
 
 function list(state) {
-  const shown = state.entries.filter((entry) => (state.past || entry.state === "counts") && (!state.tray || entry.tray === state.tray))
+  const limits = state.tray ? [] : state.changes.map((version) => ({ ...version, time: version.at, isLimits: true }));
+  const shown = [...state.entries.filter((entry) => (state.past || entry.state === "counts") && (!state.tray || entry.tray === state.tray)), ...limits]
     .sort((one, other) => Date.parse(other.time) - Date.parse(one.time) || other.number - one.number);
   const gone = state.entries.filter((entry) => entry.state !== "counts").length;
   let lastDay = "";
@@ -174,13 +177,19 @@ function list(state) {
       const day = longDay(entry.time);
       const head = day === lastDay ? null : el("li", { class: "day" }, day);
       lastDay = day;
-      return [head, item(state, entry)];
+      return [head, entry.isLimits ? limitsItem(entry) : item(state, entry)];
     })) : el("p", { class: "quiet" }, `Nothing in the last ${state.days} days.`),
     el("button", { type: "button", id: "earlier", onclick: (event) => doing(event.target, async () => {
       state.days *= 4;
       await load(state);
       again(state);
     }) }, "Further back"));
+}
+
+/** Limits that were changed, among what was written. */
+function limitsItem({ time, what, who, why, file }) {
+  return el("li", { class: "entry" }, el("p", {}, el("span", { class: "quiet" }, `${clock(time)} `), el("a", { href: "/limits" }, "Limits"),
+    ` ${what} (crops/${file})${who ? `, ${who}` : ""}${why ? `: ${why}` : ""}`));
 }
 
 const STATES = { withdrawn: "withdrawn", corrected: "corrected since" };

@@ -68,11 +68,12 @@ function lastNights(state) {
     const values = known.flatMap(({ points }) => points.map(([, value]) => value));
     const [low, high] = [Math.min(...values), Math.max(...values)];
     const coldest = known.reduce((one, other) => (other.lowest[1] < one.lowest[1] ? other : one));
-    return el("section", { "aria-label": `The last ${NIGHTS} nights in ${room}` },
-      el("h2", {}, `The last ${NIGHTS} nights: air in ${room}`),
+    const shown = nights.slice(nights.indexOf(known[0]));
+    return el("section", { "aria-label": `The last nights in ${room}` },
+      el("h2", {}, `${shown.length === NIGHTS ? `The last ${NIGHTS} nights` : `${shown.length} ${shown.length === 1 ? "night" : "nights"} of readings`}: air in ${room}`),
       el("p", {}, `Coldest: ${degrees(coldest.lowest[1])} in the night of ${day(coldest.from)}, at ${clock(coldest.lowest[0])} (${probe}). All to one scale, ${
         degrees(low)} to ${degrees(high)}.`),
-      el("ol", { class: "small-nights" }, nights.map((night) => el("li", {},
+      el("ol", { class: "small-nights" }, shown.map((night) => el("li", {},
         el("a", { href: `/nights/${night.date}`, "aria-current": night.date === state.date ? "date" : null },
           smallChart(night, low, high), el("span", { class: "small-date" }, day(night.from)),
           el("span", {}, night.lowest ? `${degrees(night.lowest[1])} at ${clock(night.lowest[0])}` : "not heard"))))));

@@ -5,7 +5,7 @@ import { bench } from "../bench.js";
 import { chartFigure } from "../chart.js";
 import { el, table } from "../dom.js";
 import { entryWords } from "../entries.js";
-import { emergenceWords, sowingWords, trayAlerts, wantsWaterButton } from "../tray-card.js";
+import { carryButtons, emergenceWords, sowingWords, trayAlerts, wantsWaterButton } from "../tray-card.js";
 import { legend, trayMap } from "../tray-map.js";
 import { capital, degrees, lasting, listed, longDay, percent, spoken, when, zoneWords } from "../words.js";
 import { matCaution, matWords } from "./trays.js";
@@ -48,7 +48,7 @@ function draw(state) {
     el("p", {}, `${sowingWords(tray)}. ${capital(tray.room)}${tray.bench ? `, ${tray.bench} bench` : ""}; ${
       tray.rows} by ${tray.columns} cells of ${spoken(tray.medium)}.`),
     emergenceWords(tray).map((words) => el("p", {}, words)),
-    el("div", { class: "buttons" }, wantsWaterButton(tray),
+    el("div", { class: "buttons" }, wantsWaterButton(tray), carryButtons(tray),
       el("a", { class: "button", href: `/journal?tray=${encodeURIComponent(tray.id)}` }, "Journal of this tray")),
     open.length > 0 && el("section", { "aria-label": "What to do" }, el("h2", {}, "What to do"), open.map((alert) => alertItem(alert))),
     el("section", { "aria-label": "Cells" },
