@@ -21,6 +21,8 @@ final class RootSpot {
     /** By how many K an hour what the air once was is forgotten: where the air fell by more, so does light medium; our choice. */
     private static final double CREST_FORGETS = 2;
 
+    /** How far a fall may go beyond what the model of the tray foresees, K; our choice. */
+    private static final double EXPLAINED_K = 1;
     /** A slow probe takes so long to come to the air's temperature; our choice. */
     private static final int SLOWLY_MINUTES = 45;
 
@@ -92,7 +94,10 @@ final class RootSpot {
             return;
         }
         double longBefore = trend.ago(nowMs, SLOWLY_MINUTES);
-        if (fell && Math.abs(now - air) < 0.4 * (before - air)) {
+        // Thin medium over a mat that died falls fast, too: what this tray's own cooling explains is no probe in the
+        // air.
+        boolean explained = model.isBelieved() && now > model.ahead(before, air, 0, 20 / 60.0) - EXPLAINED_K;
+        if (fell && !explained && Math.abs(now - air) < 0.4 * (before - air)) {
             odd = true;
             overAirBefore = before - air;
         } else if (model.isBelieved()
