@@ -4,7 +4,7 @@ import { el } from "./dom.js";
 import { URGENCY } from "./alert-item.js";
 import { doing, writeEntries } from "./tell.js";
 import { trayMap } from "./tray-map.js";
-import { capital, degrees, percent, spoken, when, zoneWords } from "./words.js";
+import { capital, degrees, onDay, percent, spoken, when, zoneWords } from "./words.js";
 
 export const trayAlerts = (tray) => bench.alerts.filter((alert) => alert.tray === tray.id);
 
@@ -57,12 +57,12 @@ export function sowingWords(tray) {
 export function emergenceWords(tray, onlyToLook = false) {
   return tray.sowings.filter(({ emergence }) => emergence && (!onlyToLook || emergence.look)).map(({ variety, emergence }) => {
     if (emergence.overdue) {
-      return `${variety} should be up since ${when(emergence.expected, bench.now)}: look whether the seed is sound and the medium neither wet nor cold.`;
+      return `${variety} should have been up ${onDay(emergence.expected, bench.now)}: look whether the seed is sound and the medium neither wet nor cold.`;
     }
     if (!emergence.from) return `${variety} is too cold to come up.`;
-    const window = `half of it is expected about ${when(emergence.expected, bench.now)}, the last by ${when(emergence.to, bench.now)}`;
+    const window = `half of it is expected ${onDay(emergence.expected, bench.now)}, the last ${onDay(emergence.to, bench.now)}`;
     return emergence.look ? `Look for the first seedlings of ${variety}: ${window}.`
-      : `${variety} may show from ${when(emergence.from, bench.now)}; ${window}, at the warmth it has had.`;
+      : `${variety} may first show ${onDay(emergence.from, bench.now)}; ${window}, at the warmth it has had.`;
   });
 }
 

@@ -72,6 +72,12 @@ export function fromSiteTime(text) {
   return new Date(Math.min(...(fitting.length ? fitting : candidates))).toISOString();
 }
 
+/** A day as one says it, for what is not known to the hour: "today", "tomorrow", "on Fri 27 Nov". */
+export function onDay(time, now) {
+  const days = Math.round((Date.parse(dateOf(time)) - Date.parse(dateOf(now))) / 86400000);
+  return ["yesterday", "today", "tomorrow"][days + 1] ?? `on ${day(time)}`;
+}
+
 /** The clock, with the day where it is not today's. */
 export function when(time, now) {
   if (!time) return "never";
