@@ -37,6 +37,22 @@ public final class Mosquitto implements AutoCloseable {
         return start(folder, null, null, null);
     }
 
+    /**
+     * Starts one that lets everybody in and keeps nothing on disk, for tests that do not end it: with a large backlog, writing all of
+     * it anew at each change is slower than any sensor.
+     */
+    public static Mosquitto startInMemory(Path folder) {
+        try {
+            var broker = new Mosquitto(Files.createDirectories(folder), Programs.freePort(), null, null);
+            broker.configure(null);
+            Files.writeString(folder.resolve("mosquitto.conf"), "persistence false\n", StandardOpenOption.APPEND);
+            broker.startAgain();
+            return broker;
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
     /** Starts one that lets everybody in who comes by TLS; {@link #publish} and {@link #hear} do not. */
     public static Mosquitto startWithTls(Path folder, OwnCertificate certificate) {
         try {

@@ -56,7 +56,7 @@ class KillIT {
     @Test
     @NeedsServer("mosquitto")
     void outsideBroker_programKilled_losesNothingThatASensorWasToldIsTaken() throws Exception {
-        try (Mosquitto broker = Mosquitto.start(Files.createDirectories(folder.resolve("broker")))) {
+        try (Mosquitto broker = Mosquitto.startInMemory(Files.createDirectories(folder.resolve("broker")))) {
             killAgainAndAgain("mosquitto", '"' + broker.uri() + '"', broker.port());
         }
     }
