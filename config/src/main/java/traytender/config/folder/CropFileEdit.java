@@ -27,15 +27,6 @@ import traytender.config.crop.Stage;
 public final class CropFileEdit {
     private CropFileEdit() {}
 
-    /** A text that cannot be changed this way; the message is for the grower. */
-    public static final class UneditableException extends RuntimeException {
-        private static final long serialVersionUID = 1L;
-
-        UneditableException(String message) {
-            super(message);
-        }
-    }
-
     /**
      * The text with limits of a crop set.
      *

@@ -2,6 +2,7 @@ package traytender.config.folder;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.snakeyaml.engine.v2.nodes.Node;
 import traytender.config.crop.Crops;
@@ -15,9 +16,18 @@ final class FolderReading {
     private FolderReading() {}
 
     static SiteFolder read(Path folder, @Nullable Path override) {
+        return read(folder, override, problems -> siteFile(folder, problems));
+    }
+
+    /** The folder as it would be with another {@code site.yaml}. */
+    static SiteFolder readWith(Path folder, String siteYaml) {
+        return read(folder, null, problems -> YamlFile.read(siteYaml, SITE, problems));
+    }
+
+    private static SiteFolder read(Path folder, @Nullable Path override, Function<Problems, @Nullable Node> siteFile) {
         var problems = new Problems();
         var cropFiles = cropFiles(folder, override, problems);
-        Site site = site(folder, cropFiles, problems);
+        Site site = site(siteFile.apply(problems), cropFiles, problems);
         problems.runChecks();
         if (site == null || problems.any()) {
             throw new SiteFolderException(problems.inOrder());
@@ -35,7 +45,7 @@ final class FolderReading {
         return cropFiles.crops();
     }
 
-    private static @Nullable Site site(Path folder, CropFiles cropFiles, Problems problems) {
+    private static @Nullable Node siteFile(Path folder, Problems problems) {
         if (!Files.isDirectory(folder)) {
             problems.add(
                     SITE,
@@ -45,7 +55,10 @@ final class FolderReading {
                     "name the folder that holds site.yaml, or make one: \"traytender new DIR\"");
             return null;
         }
-        Node root = YamlFile.read(folder.resolve(SITE), SITE, problems);
+        return YamlFile.read(folder.resolve(SITE), SITE, problems);
+    }
+
+    private static @Nullable Site site(@Nullable Node root, CropFiles cropFiles, Problems problems) {
         if (root == null) {
             return null;
         }

@@ -28,6 +28,15 @@ public final class SiteReader {
     }
 
     /**
+     * Reads a folder as it would be with another {@code site.yaml}; nothing is written.
+     *
+     * @throws SiteFolderException with every error found
+     */
+    public static SiteFolder readWith(Path folder, String siteYaml) {
+        return FolderReading.readWith(folder, siteYaml);
+    }
+
+    /**
      * Reads {@code notices.yaml} of a folder; without that file nobody hears of anything.
      *
      * @throws SiteFolderException with every error found

@@ -69,6 +69,11 @@ final class YamlFile {
         return text == null ? null : compose(text, name, problems);
     }
 
+    /** The root node of a text. */
+    static @Nullable Node read(String text, String name, Problems problems) {
+        return compose(text.startsWith("\uFEFF") ? text.substring(1) : text, name, problems);
+    }
+
     private static @Nullable String decode(byte[] bytes, String name, Problems problems) {
         CharsetDecoder decoder = StandardCharsets.UTF_8
                 .newDecoder()

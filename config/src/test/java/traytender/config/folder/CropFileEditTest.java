@@ -124,7 +124,7 @@ class CropFileEditTest {
             })
     void whatIsNoCropFile_isRefusedWithAWord(String text) {
         assertThatThrownBy(() -> CropFileEdit.set(text, TOMATO, Map.of(Stage.SEEDLING, Map.of(LimitKey.DRY_LINE, 0.5))))
-                .isInstanceOf(CropFileEdit.UneditableException.class)
+                .isInstanceOf(UneditableException.class)
                 .hasMessageMatching("(?s).*(file|YAML).*");
     }
 

@@ -22,6 +22,7 @@ import traytender.config.crop.Stage;
 import traytender.config.folder.CropFileEdit;
 import traytender.config.folder.SiteFolderException;
 import traytender.config.folder.SiteReader;
+import traytender.config.folder.UneditableException;
 import traytender.ingest.file.AtomicFile;
 import traytender.ingest.store.CropFileVersion;
 import traytender.ingest.store.CropFileVersions;
@@ -75,7 +76,7 @@ public final class CropFolder {
             String file = fileOf(crop);
             try {
                 texts.put(file, CropFileEdit.set(Objects.requireNonNullElse(read(file), ""), before.get(crop), ofCrop));
-            } catch (CropFileEdit.UneditableException e) {
+            } catch (UneditableException e) {
                 throw new RefusedException("crops/" + file + ": " + e.getMessage());
             }
         });
