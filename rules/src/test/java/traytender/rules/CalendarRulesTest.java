@@ -67,13 +67,32 @@ class CalendarRulesTest {
                 new TestBench().stage(Stage.GROWING_ON).all("T01", Quantity.MOISTURE, TestBench.drying(0.95, 0.04));
         var cotyledons = new TestBench()
                 .trueLeavesAfter(5000)
-                .stage(Stage.SEEDLING)
-                .all("T01", Quantity.MOISTURE, TestBench.drying(0.95, 0.04));
+                .all("T01", Quantity.MOISTURE, TestBench.drying(0.95, 0.04))
+                .journal(0.5, "T01", EntryKind.EMERGED);
 
         assertThat(leaves.after(20, AlertKind.POT_UP_DUE))
                 .singleElement()
                 .satisfies(alert -> assertThat(alert.tray()).isEqualTo("T01"));
         assertThat(cotyledons.after(20, AlertKind.POT_UP_DUE)).isEmpty();
+    }
+
+    @Test
+    void seedlingsOfUnknownAge_askForPottingUpByTheirPlugs_untilItIsDone() {
+        // The site file calls them seedlings and nobody tells since when; watered each morning, dry by night.
+        DoubleUnaryOperator daily = hour -> Math.max(0.05, 1 - 0.04 * Math.max(0, (hour - 1) % 24));
+        var bench = new TestBench()
+                .trueLeavesAfter(5000)
+                .stage(Stage.SEEDLING)
+                .all("T01", Quantity.MOISTURE, daily)
+                .journal(1, "T01", EntryKind.WATERED)
+                .journal(25, "T01", EntryKind.WATERED)
+                .journal(49, "T01", EntryKind.WATERED)
+                .journal(60, "T01", EntryKind.POTTED_UP);
+
+        assertThat(bench.after(64, AlertKind.POT_UP_DUE)).singleElement().satisfies(alert -> {
+            assertThat(alert.opened()).isBefore(at(20));
+            assertThat(alert.closed()).isBetween(at(60), at(61.1));
+        });
     }
 
     @Test

@@ -9,6 +9,10 @@ import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.ColorScheme;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
@@ -16,6 +20,8 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import traytender.config.crop.Stage;
+import traytender.config.journal.EntryKind;
+import traytender.config.journal.JournalEntry;
 import traytender.testing.NeedsServer;
 
 /** What a dry line 5 points higher would have done last week, found out from the page alone. */
@@ -56,6 +62,9 @@ class LimitsBrowserTest {
 
     @Test
     void dryLineFivePointsHigher_isAnsweredInTwoTaps() {
+        // They came up four days ago: that a pace of 52 points a day asks for potting up is not said of cotyledons.
+        Instant up = BenchFixture.NOW.minus(Duration.ofDays(4));
+        bench.write(List.of(new JournalEntry(up, "T01", EntryKind.STAGE, Map.of("stage", "seedling"), "")));
         for (int width : new int[] {1280, 390}) {
             Page page = open(width);
             page.locator("#pages").getByText("Limits").click();

@@ -4,10 +4,12 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.MonthDay;
 import org.jspecify.annotations.Nullable;
+import traytender.config.alert.AlertKind;
 import traytender.config.crop.Crop;
 import traytender.config.crop.Stage;
 import traytender.config.journal.SowingNow;
 import traytender.config.journal.TrayNow;
+import traytender.config.site.Zone;
 import traytender.rules.drying.AirPull;
 import traytender.rules.drying.DryingFit;
 import traytender.rules.drying.LightPlan;
@@ -72,6 +74,7 @@ final class TrayCalendar {
 
     private void fillPottingUp(long minuteMs, TrayUnit unit, TrayNow here, @Nullable SowingNow sowing) {
         facts.awaitsPottingUp = false;
+        facts.toldPottingUp = false;
         facts.hoursWetToDry = Double.NaN;
         facts.trueLeavesDue = false;
         if (sowing == null) {
@@ -82,8 +85,10 @@ final class TrayCalendar {
         facts.awaitsPottingUp = crop.pottedUp();
         countDegrees(minuteMs, unit, sowing, crop);
         facts.trueLeavesDue = leaves != null && leaves.progress() >= 1;
-        boolean cotyledons = sowing.stage() == Stage.SEEDLING && !facts.trueLeavesDue;
-        if (!cotyledons) {
+        facts.toldPottingUp = unit.book().isOpen(AlertKind.POT_UP_DUE, Zone.TRAY, null);
+        // Of seedlings whose age nobody tells the plugs alone can say that they have outgrown them.
+        boolean young = sowing.stage() == Stage.SEEDLING && !sowing.stageSince().equals(Instant.MIN);
+        if (!young || facts.trueLeavesDue) {
             facts.hoursWetToDry = hoursWetToDry(minuteMs, unit, here, sowing);
         }
     }

@@ -14,6 +14,8 @@ public final class CalendarFacts {
     public double hoursWetToDry = Double.NaN;
     /** Whether the crop is potted up and stands in plugs past germination. */
     public boolean awaitsPottingUp;
+    /** Whether the grower has been told to pot up, which stays due until it is done or the stage moves on. */
+    public boolean toldPottingUp;
     /** Whether true leaves are due by thermal time. */
     public boolean trueLeavesDue;
 
