@@ -35,7 +35,8 @@ import picocli.CommandLine.Spec;
             NightCommand.class,
             ExportCommand.class,
             BackupCommand.class,
-            RestoreCommand.class
+            RestoreCommand.class,
+            RehearseCommand.class
         })
 public final class Traytender implements Runnable {
     private final Clock clock;

@@ -5,7 +5,7 @@ import java.io.InputStream;
 import java.util.Properties;
 import picocli.CommandLine.IVersionProvider;
 
-/** The program's version as the build wrote it. */
+/** The program's version, and the commit it was built from with that commit's date, as the build wrote them. */
 final class Version implements IVersionProvider {
     @Override
     public String[] getVersion() throws IOException {
@@ -16,6 +16,9 @@ final class Version implements IVersionProvider {
             }
             properties.load(file);
         }
-        return new String[] {"traytender " + properties.getProperty("version")};
+        return new String[] {
+            "traytender " + properties.getProperty("version") + ", commit " + properties.getProperty("commit") + ", "
+                    + properties.getProperty("date")
+        };
     }
 }

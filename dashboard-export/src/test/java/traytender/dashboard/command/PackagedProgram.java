@@ -43,12 +43,18 @@ final class PackagedProgram implements AutoCloseable {
      * @param through that program and its arguments, such as {@code nice}
      */
     static PackagedProgram start(List<String> through, Path logs, Object... arguments) throws IOException {
+        List<String> command = new ArrayList<>(List.of(BIN.toString()));
+        for (Object argument : arguments) {
+            command.add(argument.toString());
+        }
+        return startInstalled(through, logs, command);
+    }
+
+    /** Starts a command line of its own, which serves the page at a free port. */
+    static PackagedProgram startInstalled(List<String> through, Path logs, List<String> command) throws IOException {
         int port = freePort();
         List<String> words = new ArrayList<>(through);
-        words.add(BIN.toString());
-        for (Object argument : arguments) {
-            words.add(argument.toString());
-        }
+        words.addAll(command);
         words.addAll(List.of("--page", "127.0.0.1:" + port));
         Path log = logs.resolve("program-" + port + ".log");
         var builder = new ProcessBuilder(words).directory(logs.toFile()).redirectErrorStream(true);
