@@ -44,6 +44,7 @@ import traytender.config.site.Probe;
 import traytender.config.site.Quantity;
 import traytender.config.site.Room;
 import traytender.config.site.RoomKind;
+import traytender.config.site.Show;
 import traytender.config.site.Site;
 import traytender.config.site.Sowing;
 import traytender.config.site.StoreSettings;
@@ -195,7 +196,7 @@ public final class TestBench {
                 "Alder Lane Nursery",
                 ZoneId.of("Europe/Dublin"),
                 new Location(53.35, -6.26),
-                false,
+                Show.USUAL,
                 List.of(
                         new Room(
                                 "propagation",

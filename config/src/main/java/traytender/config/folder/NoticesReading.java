@@ -3,8 +3,10 @@ package traytender.config.folder;
 import java.net.URI;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalTime;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
@@ -20,7 +22,7 @@ import traytender.config.site.LampHours;
 final class NoticesReading {
     static final String FILE = "notices.yaml";
     private static final List<String> PERSON_KEYS =
-            List.of("name", "mail", "webhook", "secret-file", "urgency", "quiet", "now-breaks-quiet");
+            List.of("name", "mail", "webhook", "secret-file", "urgency", "quiet", "now-breaks-quiet", "night-report");
     private static final Pattern ADDRESS = Pattern.compile("[^@\\s<>\",;]+@[^@\\s<>\",;]+");
     private static final Pattern HOST = Pattern.compile("[A-Za-z0-9:.-]{1,253}");
     private static final int TLS_PORT = 465;
@@ -65,7 +67,7 @@ final class NoticesReading {
                 "security",
                 Security.STARTTLS,
                 value ->
-                        value.word(List.of(Security.values()), one -> one.name().toLowerCase(java.util.Locale.ROOT)));
+                        value.word(List.of(Security.values()), one -> one.name().toLowerCase(Locale.ROOT)));
         int usual = switch (security) {
             case TLS -> TLS_PORT;
             case STARTTLS -> SUBMISSION_PORT;
@@ -102,11 +104,15 @@ final class NoticesReading {
                 keys.or("urgency", Urgency.TODAY, value -> value.word(List.of(Urgency.values()), Urgency::word));
         LampHours quiet = keys.may("quiet", Times::lampHours);
         boolean breaks = keys.or("now-breaks-quiet", true, Field::yes);
+        Person.Night night = keys.may("night-report", NoticesReading::night);
         if (!keys.has("mail") && !keys.has("webhook")) {
             field.wrong("has neither mail nor webhook", "give one of them");
         }
         if (keys.has("webhook") != keys.has("secret-file")) {
             field.wrong("has only one of webhook and secret-file", "give both, or neither");
+        }
+        if (keys.has("night-report") && !keys.has("mail")) {
+            field.wrong("wants the night report, but has no mail", "give mail too");
         }
         if (keys.has("mail") && !isMailKnown) {
             field.wrong("wants mail, but the file names no mail server", "give mail: {server: ..., from: ...}");
@@ -123,6 +129,21 @@ final class NoticesReading {
                         secret,
                         urgency,
                         quiet == null ? null : new Person.Quiet(quiet.on(), quiet.off()),
-                        breaks);
+                        breaks,
+                        night);
+    }
+
+    private static Person.@Nullable Night night(Field field) {
+        Keys keys = field.keys(List.of("at", "as"));
+        if (keys == null) {
+            return null;
+        }
+        LocalTime at = keys.need("at", Times::timeOfDay);
+        Person.Form as = keys.or(
+                "as",
+                Person.Form.PDF,
+                value -> value.word(
+                        List.of(Person.Form.values()), one -> one.name().toLowerCase(Locale.ROOT)));
+        return at == null ? null : new Person.Night(at, as);
     }
 }

@@ -13,6 +13,7 @@ import traytender.config.site.Mat;
 import traytender.config.site.Messages;
 import traytender.config.site.Probe;
 import traytender.config.site.Room;
+import traytender.config.site.Show;
 import traytender.config.site.Site;
 import traytender.config.site.StoreSettings;
 import traytender.config.site.StoreSettings.Influx;
@@ -53,7 +54,7 @@ final class SiteDocument {
         ZoneId inZone = zone == null ? ZoneOffset.UTC : zone;
         var trayReading = new TrayReading(names, inZone);
         Location location = keys.may("location", SiteDocument::location);
-        boolean fahrenheit = keys.or("show", false, SiteDocument::fahrenheit);
+        Show show = keys.or("show", Show.USUAL, SiteDocument::show);
         List<Room> rooms = keys.need("rooms", field -> rooms(field, names));
         List<Mat> mats = keys.list("mats", item -> RoomReading.mat(item.named("a mat"), names, inZone));
         List<Tray> trays = keys.list("trays", item -> trayReading.tray(item.named("a tray")));
@@ -66,8 +67,7 @@ final class SiteDocument {
         if (name == null || zone == null || rooms == null) {
             return null;
         }
-        return new Site(
-                name, zone, location, fahrenheit, rooms, mats, trays, probes, messages, store, lastFrost, round);
+        return new Site(name, zone, location, show, rooms, mats, trays, probes, messages, store, lastFrost, round);
     }
 
     private static List<Room> rooms(Field field, SiteNames names) {
@@ -87,11 +87,14 @@ final class SiteDocument {
         return latitude == null || longitude == null ? null : new Location(latitude, longitude);
     }
 
-    private static @Nullable Boolean fahrenheit(Field field) {
-        Keys keys = field.keys(List.of("temperature"));
-        return keys == null
-                ? null
-                : "F".equals(keys.or("temperature", "C", value -> value.word(List.of("C", "F"), unit -> unit)));
+    private static @Nullable Show show(Field field) {
+        Keys keys = field.keys(List.of("temperature", "clock"));
+        if (keys == null) {
+            return null;
+        }
+        String unit = keys.or("temperature", "C", value -> value.word(List.of("C", "F"), word -> word));
+        String clock = keys.or("clock", "24", value -> value.word(List.of("24", "12"), word -> word));
+        return new Show("F".equals(unit), "12".equals(clock));
     }
 
     private static @Nullable StoreSettings store(Field field) {

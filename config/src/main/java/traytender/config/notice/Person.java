@@ -14,6 +14,7 @@ import traytender.config.alert.Urgency;
  * @param urgency alerts of this urgency and more urgent ones
  * @param quiet when no mail is sent; null for never
  * @param nowBreaksQuiet whether alerts of urgency {@code now} are mailed in quiet hours too
+ * @param night when the report of the night is mailed each morning; null for never
  */
 public record Person(
         String name,
@@ -22,7 +23,22 @@ public record Person(
         @Nullable String secretFile,
         Urgency urgency,
         @Nullable Quiet quiet,
-        boolean nowBreaksQuiet) {
+        boolean nowBreaksQuiet,
+        @Nullable Night night) {
+    /**
+     * The report of the night, each morning.
+     *
+     * @param at the time of day; quiet hours do not hold it back, since it was asked for at that time
+     * @param as what is attached to the mail
+     */
+    public record Night(LocalTime at, Form as) {}
+
+    /** What a report can be attached as. */
+    public enum Form {
+        PDF,
+        HTML
+    }
+
     /**
      * A part of the day.
      *

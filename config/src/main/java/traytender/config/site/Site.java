@@ -12,7 +12,7 @@ import org.jspecify.annotations.Nullable;
  * reader refuses anything else.
  *
  * @param location null when not given: then no sun, no frost forecast
- * @param fahrenheit whether people are shown F; files and messages always carry C
+ * @param show how people are shown numbers
  * @param lastFrost the usual day of the last frost; null when not given
  * @param morningRound when the grower first goes round, in the site's own time
  */
@@ -20,7 +20,7 @@ public record Site(
         String name,
         ZoneId timezone,
         @Nullable Location location,
-        boolean fahrenheit,
+        Show show,
         List<Room> rooms,
         List<Mat> mats,
         List<Tray> trays,

@@ -26,7 +26,7 @@ class NoticesReadingTest {
                 page: http://192.168.1.7:8420/
                 mail: {server: mail.alder.example, from: bench@alder.example, user: bench, password-file: mail.password}
                 people:
-                  - {name: Mira, mail: mira@alder.example, urgency: note, quiet: "21:00-06:30", now-breaks-quiet: false}
+                  - {name: Mira, mail: mira@alder.example, urgency: note, quiet: "21:00-06:30", now-breaks-quiet: false, night-report: {at: "06:30", as: html}}
                   - {name: board, webhook: "http://board.local:9000/alerts", secret-file: board.secret, urgency: now}
                 """);
 
@@ -46,6 +46,8 @@ class NoticesReadingTest {
         assertThat(mira.quiet().contains(LocalTime.of(6, 29))).isTrue();
         assertThat(mira.quiet().contains(LocalTime.of(6, 30))).isFalse();
         assertThat(mira.nowBreaksQuiet()).isFalse();
+        assertThat(mira.night()).isEqualTo(new Person.Night(LocalTime.of(6, 30), Person.Form.HTML));
+        assertThat(settings.find("board").orElseThrow().night()).isNull();
         assertThat(settings.find("board").orElseThrow().hears(Urgency.TODAY)).isFalse();
     }
 
@@ -69,6 +71,9 @@ class NoticesReadingTest {
                 "mail: {server: m, from: a@b, user: u} | only one of user and password-file",
                 "mail: {server: m, from: a@b, user: u, password-file: p, security: none} | in the clear",
                 "mail: {server: m, from: a@b, port: 0} | port is",
+                "people: [{name: b, webhook: 'http://b/', secret-file: s, night-report: {at: '06:30'}}] | has no mail",
+                "people: [{name: Mira, mail: a@b, night-report: {as: pdf}}] | night-report has no \"at\"",
+                "people: [{name: Mira, mail: a@b, night-report: {at: '06:30', as: fax}}] | as is",
             })
     void mistake_isToldWithItsPlace(String text, String word) throws IOException {
         Files.writeString(folder.resolve("notices.yaml"), text + "\n");

@@ -81,6 +81,7 @@ class SchemaTest {
                 "location: {latitude: 91, longitude: 0}",
                 "location: {latitude: 53.35}",
                 "show: {temperature: K}",
+                "show: {clock: 13}",
                 "last-frost: 04-31",
                 "last-frost: 420",
                 "morning-round: 7:00",

@@ -20,6 +20,7 @@ class SiteErrorsTest {
     @CsvSource(delimiter = '|', textBlock = """
                     location: {latitude: 91, longitude: 0}         | 5:22: latitude is "91"; a number from -90 to 90 degrees north is right
                     location: {latitude: 53.35}                    | 5:11: location has no "longitude"; give its longitude
+                    show: {clock: 13}                              | 5:15: clock is "13"; did you mean "12"? one of 24, 12 is right
                     show: {temperature: K}                         | 5:21: temperature is "K"; one of C, F is right
                     last-frost: 04-31                              | 5:13: last-frost is "04-31"; month and day such as 04-20 is right
                     last-frost: 420                                | 5:13: last-frost is "420"; month and day such as 04-20 is right

@@ -35,6 +35,7 @@ import traytender.config.site.Quantity;
 import traytender.config.site.Relay;
 import traytender.config.site.Room;
 import traytender.config.site.RoomKind;
+import traytender.config.site.Show;
 import traytender.config.site.Site;
 import traytender.config.site.Sowing;
 import traytender.config.site.StoreSettings;
@@ -45,13 +46,20 @@ class SiteReaderTest {
     Path folder;
 
     @Test
+    void show_saysScaleAndClock() throws IOException {
+        String text = resource("alder-lane.yaml").replace("{temperature: C}", "{temperature: F, clock: 12}");
+
+        assertThat(Folders.read(folder, text).site().show()).isEqualTo(new Show(true, true));
+    }
+
+    @Test
     void wholeSite_isReadAsWritten() throws IOException {
         Site site = Folders.read(folder, resource("alder-lane.yaml")).site();
 
         assertThat(site.name()).isEqualTo("Alder Lane Nursery");
         assertThat(site.timezone()).isEqualTo(ZoneId.of("Europe/Dublin"));
         assertThat(site.location()).isEqualTo(new Location(53.35, -6.26));
-        assertThat(site.fahrenheit()).isFalse();
+        assertThat(site.show()).isEqualTo(Show.USUAL);
         assertThat(site.rooms())
                 .containsExactly(
                         new Room(

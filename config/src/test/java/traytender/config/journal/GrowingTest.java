@@ -31,6 +31,7 @@ import traytender.config.site.Probe;
 import traytender.config.site.Quantity;
 import traytender.config.site.Room;
 import traytender.config.site.RoomKind;
+import traytender.config.site.Show;
 import traytender.config.site.Site;
 import traytender.config.site.Sowing;
 import traytender.config.site.StoreSettings;
@@ -51,7 +52,7 @@ class GrowingTest {
                 "Alder Lane Nursery",
                 ZoneId.of("Europe/Dublin"),
                 null,
-                false,
+                Show.USUAL,
                 List.of(new Room("propagation", RoomKind.INDOORS, null), new Room("frame", RoomKind.OUTDOORS, null)),
                 List.of(new Mat("mat-1", "propagation", false, null)),
                 List.of(tray("T01", stage, List.of(TOMATO, PEPPER)), tray("T05", Stage.GERMINATING, ofT05)),

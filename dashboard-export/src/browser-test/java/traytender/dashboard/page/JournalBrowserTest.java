@@ -5,16 +5,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
-import com.microsoft.playwright.options.ColorScheme;
-import java.io.IOException;
-import java.nio.file.Path;
 import java.util.List;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.extension.RegisterExtension;
 import traytender.config.journal.JournalEntry;
 import traytender.ingest.store.KeptEntry;
 import traytender.testing.NeedsServer;
@@ -22,41 +16,13 @@ import traytender.testing.NeedsServer;
 /** The journal as a thumb writes it on a phone. */
 @NeedsServer("chromium")
 class JournalBrowserTest {
-    private static Chromium chromium;
-
-    @TempDir
-    Path folder;
-
-    private BenchFixture bench;
-    private PageServer server;
+    @RegisterExtension
+    static final BrowserBench browser = new BrowserBench();
     private Page page;
 
-    @BeforeAll
-    static void launch() {
-        chromium = new Chromium();
-    }
-
-    @AfterAll
-    static void quit() {
-        chromium.close();
-    }
-
     @BeforeEach
-    void open() throws IOException {
-        chromium.troubles.clear();
-        bench = BenchFixture.in(folder);
-        server = PageServer.start(bench, bench, new PageSettings("127.0.0.1", 0, folder.resolve("page.password")));
-        page = chromium.open(390, 900, ColorScheme.LIGHT, server.address());
-        page.navigate(server.address() + "journal");
-        page.waitForSelector("main h1");
-    }
-
-    @AfterEach
-    void close() {
-        page.context().close();
-        server.close();
-        bench.close();
-        assertThat(chromium.troubles).isEmpty();
+    void open() {
+        page = browser.open("/journal", BrowserBench.PHONE);
     }
 
     @Test
@@ -131,7 +97,7 @@ class JournalBrowserTest {
     void whatSomebodyElseWrites_appearsWhileAFormIsBeingFilled() {
         page.locator("#note").fill("half a sen");
 
-        bench.write(List.of(JournalEntry.of(
+        browser.bench().write(List.of(JournalEntry.of(
                 BenchFixture.NOW, "T01", traytender.config.journal.EntryKind.TURNED, "")));
 
         assertThat(entries()).hasCount(2);
@@ -149,7 +115,7 @@ class JournalBrowserTest {
     }
 
     private List<JournalEntry> counting() {
-        return bench.journal().stream()
+        return browser.bench().journal().stream()
                 .filter(KeptEntry::counts)
                 .map(KeptEntry::entry)
                 .toList();

@@ -5,17 +5,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
-import com.microsoft.playwright.options.ColorScheme;
-import java.io.IOException;
-import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.extension.RegisterExtension;
 import traytender.config.alert.Urgency;
 import traytender.ingest.store.KeptEntry;
 import traytender.testing.NeedsServer;
@@ -23,41 +17,13 @@ import traytender.testing.NeedsServer;
 /** The round as a grower walks it, phone in hand. The fixture's a1 is drying soon, a2 a mat too hot. */
 @NeedsServer("chromium")
 class RoundBrowserTest {
-    private static Chromium chromium;
-
-    @TempDir
-    Path folder;
-
-    private BenchFixture bench;
-    private PageServer server;
+    @RegisterExtension
+    static final BrowserBench browser = new BrowserBench();
     private Page page;
 
-    @BeforeAll
-    static void launch() {
-        chromium = new Chromium();
-    }
-
-    @AfterAll
-    static void quit() {
-        chromium.close();
-    }
-
     @BeforeEach
-    void open() throws IOException {
-        chromium.troubles.clear();
-        bench = BenchFixture.in(folder);
-        server = PageServer.start(bench, bench, new PageSettings("127.0.0.1", 0, folder.resolve("page.password")));
-        page = chromium.open(390, 900, ColorScheme.LIGHT, server.address());
-        page.navigate(server.address().toString());
-        page.waitForSelector("main h1");
-    }
-
-    @AfterEach
-    void close() {
-        page.context().close();
-        server.close();
-        bench.close();
-        assertThat(chromium.troubles).isEmpty();
+    void open() {
+        page = browser.open("/", BrowserBench.PHONE);
     }
 
     @Test
@@ -77,14 +43,14 @@ class RoundBrowserTest {
 
     @Test
     void whatOneWalkSettles_isOneLine() {
-        bench.open(BenchFixture.dry("a4", Urgency.NOW, BenchFixture.NOW));
+        browser.bench().open(BenchFixture.dry("a4", Urgency.NOW, BenchFixture.NOW));
 
         assertThat(page.locator("article.alert")).hasCount(2);
         assertThat(page.locator("article[data-alert=a4] .also li")).hasCount(1);
         page.locator("#above-a4").click();
 
         assertThat(page.locator("article.alert")).hasCount(1);
-        assertThat(bench.marks()).containsOnlyKeys("a1", "a4");
+        assertThat(browser.bench().marks()).containsOnlyKeys("a1", "a4");
         assertThat(newEntries()).containsExactly("from=above;zones=corner-front-left");
     }
 
@@ -107,7 +73,7 @@ class RoundBrowserTest {
 
         assertThat(page.locator("#told")).containsText("Kept as a false alarm: T01, front left corner, drying soon.");
         assertThat(line("a1")).hasCount(0);
-        assertThat(bench.marks().get("a1").mark().word()).isEqualTo("not-so");
+        assertThat(browser.bench().marks().get("a1").mark().word()).isEqualTo("not-so");
     }
 
     @Test
@@ -131,7 +97,7 @@ class RoundBrowserTest {
         page.locator("#wants-T01").click();
 
         assertThat(page.locator("#told")).containsText("Noted: you would water T01 now.");
-        assertThat(bench.journal().get(1).entry().kind().word()).isEqualTo("wants-water");
+        assertThat(browser.bench().journal().get(1).entry().kind().word()).isEqualTo("wants-water");
     }
 
     @Test
@@ -158,7 +124,7 @@ class RoundBrowserTest {
                     alert("B", "pot-up-due", "note"),
                   ];
                   const { benches, notes } = roundOf(alerts, trays, now);
-                  return benches.map(({ bench, lines }) => `${bench}: ${lines.map(({ alerts: of, whole }) =>
+                  return benches.map(({ browser.bench(), lines }) => `${bench}: ${lines.map(({ alerts: of, whole }) =>
                     (whole ? "all " : "") + of.map(({ id }) => id).join("+")).join(", ")}`).concat(notes.map(({ id }) => id));
                 }""");
 
@@ -191,7 +157,7 @@ class RoundBrowserTest {
     }
 
     private List<String> newEntries() {
-        return bench.journal().stream()
+        return browser.bench().journal().stream()
                 .filter(KeptEntry::counts)
                 .map(KeptEntry::entry)
                 .filter(entry -> entry.time().equals(BenchFixture.NOW))

@@ -1,6 +1,7 @@
 package traytender.dashboard.command;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.LocalDate;
@@ -55,7 +56,11 @@ final class NightCommand extends SiteCommand {
                         .minusDays(1);
         NightReport report = read(folder, evening);
         if (file == null) {
-            Output.write(null, out(), writer -> NightWriter.html(folder.site(), report, writer));
+            Output.write(
+                    null,
+                    out(),
+                    writer ->
+                            writer.write(new String(NightWriter.html(folder.site(), report), StandardCharsets.UTF_8)));
             return;
         }
         try {

@@ -71,6 +71,12 @@ public final class LimitsDesk implements AutoCloseable {
         return trials.find(number);
     }
 
+    /** What the grower's own marks, words and waterings say about dry lines; applies nothing. */
+    public List<LineSuggestion> suggestions() {
+        SiteFolder site = folder.get();
+        return LineSuggestion.of(LineMoments.of(site, store), site.crops());
+    }
+
     /**
      * Writes changes into the site's crop files and has the watch take them over.
      *

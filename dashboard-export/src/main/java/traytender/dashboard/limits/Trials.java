@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
+import java.util.concurrent.TimeUnit;
 import java.util.function.Supplier;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -24,6 +25,8 @@ public final class Trials implements AutoCloseable {
     private static final Logger log = LoggerFactory.getLogger(Trials.class);
     /** Questions remembered; our choice. An older one that still runs is cancelled. */
     private static final int MOST = 8;
+
+    private static final long LONGEST_STOP_SECONDS = 5;
 
     private final Supplier<SiteFolder> folder;
     private final SiteStore store;
@@ -98,5 +101,13 @@ public final class Trials implements AutoCloseable {
             byNumber.values().forEach(Trial::cancel);
         }
         worker.shutdownNow();
+        try {
+            // The store must not close under a trial that has not noticed yet.
+            if (!worker.awaitTermination(LONGEST_STOP_SECONDS, TimeUnit.SECONDS)) {
+                log.warn("A trial of other limits does not end");
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
     }
 }

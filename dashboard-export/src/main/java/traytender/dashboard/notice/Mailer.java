@@ -1,5 +1,6 @@
 package traytender.dashboard.notice;
 
+import jakarta.activation.DataHandler;
 import jakarta.mail.Authenticator;
 import jakarta.mail.Message;
 import jakarta.mail.MessagingException;
@@ -7,7 +8,9 @@ import jakarta.mail.PasswordAuthentication;
 import jakarta.mail.Session;
 import jakarta.mail.Transport;
 import jakarta.mail.internet.InternetAddress;
+import jakarta.mail.internet.MimeBodyPart;
 import jakarta.mail.internet.MimeMessage;
+import jakarta.mail.internet.MimeMultipart;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -31,14 +34,19 @@ final class Mailer {
         this.site = site;
     }
 
-    /** Sends one mail of plain text. */
-    void send(String to, String subject, String text, Instant made) throws UndeliveredException {
+    /** Sends one mail of plain text, with a file where there is one. */
+    void send(String to, String subject, String text, NightMail.@Nullable Attachment file, Instant made)
+            throws UndeliveredException {
         try {
             var message = new MimeMessage(session());
             message.setFrom(new InternetAddress(server.from()));
             message.setRecipient(Message.RecipientType.TO, new InternetAddress(to));
             message.setSubject(subject, "UTF-8");
-            message.setText(text, "UTF-8");
+            if (file == null) {
+                message.setText(text, "UTF-8");
+            } else {
+                message.setContent(with(file, text));
+            }
             message.setSentDate(Date.from(made));
             message.setHeader("Auto-Submitted", "auto-generated");
             Transport.send(message);
@@ -47,6 +55,15 @@ final class Mailer {
         } catch (IOException e) {
             throw new UndeliveredException("the password of the mail server cannot be read: " + e.getMessage(), e);
         }
+    }
+
+    private static MimeMultipart with(NightMail.Attachment file, String text) throws MessagingException {
+        var words = new MimeBodyPart();
+        words.setText(text, "UTF-8");
+        var attached = new MimeBodyPart();
+        attached.setDataHandler(new DataHandler(file.content()));
+        attached.setFileName(file.name());
+        return new MimeMultipart(words, attached);
     }
 
     private static String why(MessagingException e) {

@@ -15,6 +15,7 @@ import traytender.config.alert.Alert;
 import traytender.config.alert.Urgency;
 import traytender.config.notice.NoticeSettings;
 import traytender.config.notice.Person;
+import traytender.config.site.Site;
 import traytender.dashboard.record.AlertJson;
 import traytender.ingest.store.StoredNotice;
 
@@ -51,10 +52,10 @@ final class NoticePlan {
     private final List<StoredNotice> posts = new ArrayList<>();
 
     /** @param before what was sent or waits already, in any order */
-    NoticePlan(NoticeSettings settings, String site, ZoneId zone, List<StoredNotice> before) {
+    NoticePlan(NoticeSettings settings, Site site, List<StoredNotice> before) {
         this.settings = settings;
-        this.zone = zone;
-        this.words = new NoticeWords(site, zone, settings.page());
+        this.zone = site.timezone();
+        this.words = new NoticeWords(site, settings.page());
         for (StoredNotice notice : before) {
             notice.alerts()
                     .forEach(id -> told(notice.person(), notice.way())

@@ -1,25 +1,23 @@
 package traytender.dashboard.notice;
 
 import java.time.Instant;
-import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import traytender.config.alert.Alert;
 import traytender.config.alert.Urgency;
+import traytender.config.site.Site;
 
 /** What a mail says: what to do first, then why and until when, the most urgent first. */
 final class NoticeWords {
     private static final int LONGEST_SUBJECT = 90;
 
-    private final String site;
-    private final ZoneId zone;
+    private final Site site;
     private final @Nullable String page;
 
-    NoticeWords(String site, ZoneId zone, @Nullable String page) {
+    NoticeWords(Site site, @Nullable String page) {
         this.site = site;
-        this.zone = zone;
         this.page = page;
     }
 
@@ -33,7 +31,7 @@ final class NoticeWords {
     }
 
     String body(List<Alert> alerts, Instant now) {
-        var text = new StringBuilder(site).append(", ").append(when(now)).append("\n");
+        var text = new StringBuilder(site.name()).append(", ").append(when(now)).append("\n");
         Urgency last = null;
         for (Alert alert : alerts) {
             if (alert.urgency() != last) {
@@ -59,7 +57,8 @@ final class NoticeWords {
     }
 
     private String when(Instant time) {
-        return DateTimeFormatter.ofPattern("EEE d MMM HH:mm", Locale.ENGLISH).format(time.atZone(zone));
+        return DateTimeFormatter.ofPattern("EEE d MMM ", Locale.ENGLISH).format(time.atZone(site.timezone()))
+                + site.show().clock(time, site.timezone());
     }
 
     private static String word(Urgency urgency) {

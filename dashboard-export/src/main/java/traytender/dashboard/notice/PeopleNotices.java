@@ -1,15 +1,17 @@
 package traytender.dashboard.notice;
 
+import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
-import java.time.ZoneId;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.TimeUnit;
+import java.util.function.Function;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
@@ -17,11 +19,13 @@ import org.slf4j.LoggerFactory;
 import traytender.config.notice.MailServer;
 import traytender.config.notice.NoticeSettings;
 import traytender.config.notice.Person;
+import traytender.config.site.Site;
 import traytender.ingest.store.NoticeStore;
 import traytender.ingest.store.StoreException;
 import traytender.ingest.store.StoredNotice;
 import traytender.rules.AlertChange;
 import traytender.rules.AlertChange.What;
+import traytender.rules.night.NightReport;
 
 /**
  * Sends notices to people from a thread of its own. What is to be sent is on disk before it is tried, and tried again, ever more
@@ -45,6 +49,7 @@ public final class PeopleNotices implements AutoCloseable {
     private final Supplier<Set<String>> seen;
     private final Clock clock;
     private final NoticePlan plan;
+    private final NightMail night;
     private final @Nullable Mailer mailer;
     private final Webhook webhook;
     private final Thread thread = new Thread(this::work, "notices-to-people");
@@ -53,20 +58,23 @@ public final class PeopleNotices implements AutoCloseable {
     /**
      * @param folder the site folder, in which the secrets' files stand
      * @param seen ids of the alerts that were answered
+     * @param nights a night's report by the date of its evening, as far as it has come
      */
     public PeopleNotices(
             NoticeSettings settings,
-            String site,
-            ZoneId zone,
+            Site site,
             Path folder,
             NoticeStore store,
             Supplier<Set<String>> seen,
+            Function<LocalDate, NightReport> nights,
             Clock clock) {
         this.settings = settings;
         this.store = store;
         this.seen = seen;
         this.clock = clock;
-        this.plan = new NoticePlan(settings, site, zone, store.newest(REMEMBERED));
+        List<StoredNotice> before = store.newest(REMEMBERED);
+        this.plan = new NoticePlan(settings, site, before);
+        this.night = new NightMail(settings, site, nights, before);
         MailServer server = settings.mail();
         this.mailer = server == null ? null : new Mailer(server, folder);
         this.webhook = new Webhook(folder, clock);
@@ -146,6 +154,10 @@ public final class PeopleNotices implements AutoCloseable {
             if (!due.isEmpty()) {
                 store.add(due);
             }
+            List<StoredNotice> nights = night.due(clock.instant());
+            if (!nights.isEmpty()) {
+                store.add(nights);
+            }
             for (StoredNotice notice : store.waiting()) {
                 if (!notice.next().isAfter(clock.instant()) && !stopping) {
                     store.update(tried(notice));
@@ -183,9 +195,19 @@ public final class PeopleNotices implements AutoCloseable {
         if (notice.way().equals("webhook") && person.webhook() != null) {
             webhook.post(person.webhook(), Objects.requireNonNull(person.secretFile()), notice.body());
         } else if (notice.way().equals("mail") && person.mail() != null && mailer != null) {
-            mailer.send(person.mail(), notice.subject(), notice.body(), notice.made());
+            mailer.send(person.mail(), notice.subject(), notice.body(), null, notice.made());
+        } else if (NightMail.isOne(notice) && person.mail() != null && mailer != null) {
+            mailer.send(person.mail(), notice.subject(), notice.body(), attachment(notice), notice.made());
         } else {
             throw new UndeliveredException("notices.yaml gives no " + notice.way() + " for it any more", null);
+        }
+    }
+
+    private NightMail.Attachment attachment(StoredNotice notice) throws UndeliveredException {
+        try {
+            return night.attachment(notice);
+        } catch (IOException e) {
+            throw new UndeliveredException("the night's report cannot be made: " + e.getMessage(), e);
         }
     }
 

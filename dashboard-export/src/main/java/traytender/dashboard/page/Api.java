@@ -20,7 +20,6 @@ import traytender.config.site.Probe;
 import traytender.dashboard.page.BenchFacts.AlertChoice;
 import traytender.dashboard.record.AlertJson;
 import traytender.dashboard.record.Json;
-import traytender.dashboard.record.NightJson;
 import traytender.ingest.store.Act;
 import traytender.rules.view.TrayView;
 
@@ -53,7 +52,6 @@ final class Api {
         routes.get(ROOT + "/trays", this::trays);
         routes.get(ROOT + "/trays/{id}", this::tray);
         routes.get(ROOT + "/readings", this::readings);
-        routes.get(ROOT + "/nights/{date}", this::night);
         routes.get(ROOT + "/site", context -> plain(context, bench.site()));
         routes.get(ROOT + "/counts", context -> plain(context, bench.counts()));
         routes.get(ROOT + "/rooms", context -> plain(context, bench.rooms()));
@@ -129,11 +127,6 @@ final class Api {
         try (OutputStream out = context.outputStream()) {
             ReadingsJson.write(probe, readings, out);
         }
-    }
-
-    private void night(Context context) {
-        new Query(context);
-        answer(context, NightJson.of(facts.night(Query.date(context.pathParam("date")))));
     }
 
     private void health(Context context) {

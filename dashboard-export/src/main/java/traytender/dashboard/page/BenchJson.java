@@ -35,7 +35,8 @@ final class BenchJson {
         ObjectNode json = Json.object();
         json.put("name", facts.site().name());
         json.put("timezone", facts.site().timezone().getId());
-        json.put("temperature", facts.site().fahrenheit() ? "F" : "C");
+        json.put("temperature", facts.site().show().fahrenheit() ? "F" : "C");
+        json.put("clock", facts.site().show().twelveHours() ? 12 : 24);
         json.put("morningRound", facts.site().morningRound().toString());
         json.set("now", Json.time(facts.now()));
         return json;

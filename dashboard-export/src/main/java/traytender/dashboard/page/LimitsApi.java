@@ -48,6 +48,7 @@ final class LimitsApi {
     void addTo(RoutesConfig routes) {
         routes.get(PATH, this::limits);
         routes.post(PATH, this::keep);
+        routes.get(PATH + "/suggestions", context -> Api.answer(context, SuggestionsJson.of(desk.suggestions())));
         routes.get(PATH + "/versions", context -> Api.answer(context, versions()));
         routes.post(PATH + "/versions/{number}/bring-back", this::bringBack);
         routes.post(PATH + "/trials", this::start);

@@ -4,6 +4,7 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
+import java.util.Locale;
 import traytender.config.notice.Person;
 import traytender.dashboard.notice.PeopleNotices;
 import traytender.dashboard.record.Json;
@@ -45,6 +46,14 @@ final class NoticesApi {
         Person.Quiet quiet = person.quiet();
         json.put("quiet", quiet == null ? null : quiet.from() + "-" + quiet.to());
         json.put("nowBreaksQuiet", person.nowBreaksQuiet());
+        Person.Night night = person.night();
+        if (night == null) {
+            json.putNull("nightReport");
+        } else {
+            json.putObject("nightReport")
+                    .put("at", night.at().toString())
+                    .put("as", night.as().name().toLowerCase(Locale.ROOT));
+        }
         return json;
     }
 

@@ -23,6 +23,7 @@ import traytender.dashboard.page.BenchFacts.Change;
 import traytender.dashboard.page.BenchFacts.Health;
 import traytender.dashboard.page.PageServer;
 import traytender.dashboard.page.PageSettings;
+import traytender.dashboard.report.StoredNight;
 import traytender.ingest.intake.Intake;
 import traytender.ingest.store.InfluxOutbox;
 import traytender.ingest.store.SiteStore;
@@ -104,11 +105,11 @@ public final class Program implements AutoCloseable {
         var alertNotices = new AlertNotices(folder.site(), sending, marks::seen);
         var telling = new PeopleNotices(
                 toPeople,
-                folder.site().name(),
-                folder.site().timezone(),
+                folder.site(),
                 folder.path(),
                 opened.journal().notices(),
                 marks::seen,
+                date -> StoredNight.of(part(watching).folder(), opened, date),
                 clock);
         people = telling;
         var watches = new Watching(

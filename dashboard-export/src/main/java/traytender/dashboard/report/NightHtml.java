@@ -3,6 +3,9 @@ package traytender.dashboard.report;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import traytender.config.site.Quantity;
@@ -14,7 +17,6 @@ import traytender.rules.night.NightReport.ProbeNight;
 /** A night's report as one page that stands by itself, on a screen or on paper; well-formed, so that it can become a PDF. */
 final class NightHtml {
     private static final DateTimeFormatter DAY = DateTimeFormatter.ofPattern("EEEE d MMMM uuuu", Locale.ENGLISH);
-    private static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("HH:mm", Locale.ENGLISH);
     private static final String HEAD = """
             <?xml version="1.0" encoding="UTF-8"?>
             <!DOCTYPE html>
@@ -47,19 +49,41 @@ final class NightHtml {
 
     String page() {
         var page = new StringBuilder(
-                HEAD.stripLeading().formatted(escape(site.name() + ", night of " + DAY.format(report.date()))));
-        page.append("<p>").append(escape(span())).append("</p>\n");
-        report.rooms()
-                .forEach(room -> page.append("<p>")
-                        .append(escape(foretold(room.room(), room.forecast())))
-                        .append("</p>\n"));
+                HEAD.stripLeading().formatted(Escaped.of(site.name() + ", night of " + DAY.format(report.date()))));
+        sentences()
+                .forEach(sentence ->
+                        page.append("<p>").append(Escaped.of(sentence)).append("</p>\n"));
         for (Quantity quantity : Quantity.values()) {
             table(page, quantity);
         }
         page.append("<p>Lower and upper limits are those of the crop and stage on each probe; times are those of ")
-                .append(escape(site.timezone().getId()))
+                .append(Escaped.of(site.timezone().getId()))
                 .append(".</p>\n</body>\n</html>\n");
         return page.toString();
+    }
+
+    /** The night in a few sentences: when it was, the coldest places of each quantity, what was foretold. */
+    List<String> sentences() {
+        var sentences = new ArrayList<String>();
+        sentences.add(span());
+        for (Quantity quantity : List.of(Quantity.AIR_TEMPERATURE, Quantity.TEMPERATURE)) {
+            report.probes().stream()
+                    .filter(night -> night.probe().measures() == quantity && Double.isFinite(night.lowest()))
+                    .min(Comparator.comparingDouble(ProbeNight::lowest))
+                    .ifPresent(night -> sentences.add(coldest(quantity, night)));
+        }
+        report.rooms().forEach(room -> sentences.add(foretold(room.room(), room.forecast())));
+        return sentences;
+    }
+
+    private String coldest(Quantity quantity, ProbeNight night) {
+        NightReport.Beyond below = night.below();
+        return heading(quantity) + ", lowest: " + value(quantity, night.lowest()) + " at " + clock(night.lowestAt())
+                + ", "
+                + where(night) + " (" + night.probe().id() + ")"
+                + (below == null || below.hours() == 0
+                        ? "."
+                        : "; " + hours(below.hours()) + " below " + value(quantity, below.limit()) + ".");
     }
 
     private String span() {
@@ -120,7 +144,9 @@ final class NightHtml {
     }
 
     private void row(StringBuilder page, Quantity quantity, ProbeNight night) {
-        page.append("<tr><th scope=\"row\">").append(escape(night.probe().id())).append("</th>");
+        page.append("<tr><th scope=\"row\">")
+                .append(Escaped.of(night.probe().id()))
+                .append("</th>");
         cell(page, where(night));
         cell(page, value(quantity, night.lowest()));
         cell(page, clock(night.lowestAt()));
@@ -152,7 +178,7 @@ final class NightHtml {
             return;
         }
         page.append("<td class=\"beyond\">")
-                .append(escape(hours(beyond.hours()) + " beyond " + limit + sum(quantity, beyond.unitHours())))
+                .append(Escaped.of(hours(beyond.hours()) + " beyond " + limit + sum(quantity, beyond.unitHours())))
                 .append("</td>");
     }
 
@@ -161,20 +187,24 @@ final class NightHtml {
         if (!isTemperature(quantity)) {
             return "";
         }
-        double shown = site.fahrenheit() ? unitHours * 1.8 : unitHours;
+        double shown = site.show().fahrenheit() ? unitHours * 1.8 : unitHours;
         return String.format(Locale.ENGLISH, ", %.1f degree-hours", shown);
     }
 
     private static void cell(StringBuilder page, String text) {
-        page.append("<td>").append(escape(text)).append("</td>");
+        page.append("<td>").append(Escaped.of(text)).append("</td>");
     }
 
     private String value(Quantity quantity, double value) {
+        return value(site, quantity, value);
+    }
+
+    static String value(Site site, Quantity quantity, double value) {
         if (!Double.isFinite(value)) {
             return "no reading";
         }
         if (isTemperature(quantity)) {
-            return site.fahrenheit()
+            return site.show().fahrenheit()
                     ? String.format(Locale.ENGLISH, "%.1f \u00b0F", value * 1.8 + 32)
                     : String.format(Locale.ENGLISH, "%.1f \u00b0C", value);
         }
@@ -187,7 +217,7 @@ final class NightHtml {
         if (!Double.isFinite(value) || !isTemperature(quantity)) {
             return "";
         }
-        return site.fahrenheit()
+        return site.show().fahrenheit()
                 ? String.format(Locale.ENGLISH, "%+.1f \u00b0F", value * 1.8)
                 : String.format(Locale.ENGLISH, "%+.1f \u00b0C", value);
     }
@@ -215,13 +245,6 @@ final class NightHtml {
     }
 
     private String clock(@Nullable Instant time) {
-        return time == null ? "" : CLOCK.format(time.atZone(site.timezone()));
-    }
-
-    private static String escape(String text) {
-        return text.replace("&", "&amp;")
-                .replace("<", "&lt;")
-                .replace(">", "&gt;")
-                .replace("\"", "&quot;");
+        return time == null ? "" : site.show().clock(time, site.timezone());
     }
 }

@@ -1,14 +1,12 @@
 package traytender.dashboard.report;
 
-import com.openhtmltopdf.pdfboxout.PdfRendererBuilder;
-import com.openhtmltopdf.util.XRLog;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.Writer;
-import java.nio.file.Files;
+import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
+import java.util.List;
 import java.util.Locale;
+import traytender.config.site.Quantity;
 import traytender.config.site.Site;
 import traytender.dashboard.record.Json;
 import traytender.dashboard.record.NightJson;
@@ -38,9 +36,31 @@ public final class NightWriter {
         }
     }
 
-    /** Writes the report as HTML. */
-    public static void html(Site site, NightReport report, Writer out) throws IOException {
-        out.write(new NightHtml(site, report).page());
+    /** The report as HTML, UTF-8. */
+    public static byte[] html(Site site, NightReport report) {
+        return new NightHtml(site, report).page().getBytes(StandardCharsets.UTF_8);
+    }
+
+    /** The report as CSV. */
+    public static String csv(NightReport report) throws IOException {
+        var out = new StringWriter();
+        NightCsv.write(report, out);
+        return out.toString();
+    }
+
+    /** The report as PDF. */
+    public static byte[] pdf(Site site, NightReport report) throws IOException {
+        return Pdf.of(new NightHtml(site, report).page());
+    }
+
+    /** The night in a few sentences: when it was, what was foretold, and the coldest and warmest places. */
+    public static List<String> sentences(Site site, NightReport report) {
+        return new NightHtml(site, report).sentences();
+    }
+
+    /** A value in words, in the site's scale. */
+    public static String value(Site site, Quantity quantity, double value) {
+        return NightHtml.value(site, quantity, value);
     }
 
     /**
@@ -49,28 +69,12 @@ public final class NightWriter {
      * @throws IOException when it cannot be written
      */
     public static void write(Site site, NightReport report, Path file) throws IOException {
-        switch (Form.of(file)) {
-            case HTML -> AtomicFile.write(file, out -> html(site, report, out));
-            case CSV -> AtomicFile.write(file, out -> NightCsv.write(report, out));
-            case JSON -> AtomicFile.write(file, out -> out.write(Json.write(NightJson.of(report)) + "\n"));
-            case PDF -> pdf(site, report, file);
-        }
-    }
-
-    private static void pdf(Site site, NightReport report, Path file) throws IOException {
-        // Its own log would go past ours to standard error.
-        XRLog.setLoggingEnabled(false);
-        var bytes = new ByteArrayOutputStream();
-        new PdfRendererBuilder()
-                .withHtmlContent(new NightHtml(site, report).page(), null)
-                .toStream(bytes)
-                .run();
-        Path part = file.resolveSibling(file.getFileName() + ".part");
-        try {
-            Files.write(part, bytes.toByteArray());
-            Files.move(part, file, StandardCopyOption.REPLACE_EXISTING);
-        } finally {
-            Files.deleteIfExists(part);
-        }
+        byte[] bytes = switch (Form.of(file)) {
+            case HTML -> html(site, report);
+            case CSV -> csv(report).getBytes(StandardCharsets.UTF_8);
+            case JSON -> (Json.write(NightJson.of(report)) + "\n").getBytes(StandardCharsets.UTF_8);
+            case PDF -> pdf(site, report);
+        };
+        AtomicFile.write(file, bytes);
     }
 }

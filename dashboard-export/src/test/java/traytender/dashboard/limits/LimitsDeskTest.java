@@ -7,11 +7,7 @@ import static org.awaitility.Awaitility.await;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Clock;
 import java.time.Duration;
-import java.time.Instant;
-import java.time.ZoneOffset;
-import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -22,94 +18,32 @@ import traytender.config.alert.AlertKind;
 import traytender.config.crop.Crops;
 import traytender.config.crop.LimitKey;
 import traytender.config.crop.Stage;
-import traytender.config.folder.SiteFolder;
 import traytender.config.folder.SiteReader;
-import traytender.config.reading.Marks;
 import traytender.dashboard.limits.Difference.What;
-import traytender.dashboard.program.Stores;
 import traytender.ingest.store.CropFileVersion;
-import traytender.ingest.store.RawReading;
-import traytender.ingest.store.SiteStore;
 import traytender.rules.Replay;
 
 /** Limits tried and kept on a site with four days of readings. */
 class LimitsDeskTest {
-    private static final Instant START = Instant.parse("2026-03-10T00:00:00Z");
-    private static final Instant NOW = START.plus(Duration.ofDays(4));
-    private static final String SITE = """
-            site: Alder Lane Nursery
-            timezone: Europe/Dublin
-            rooms:
-              - {id: propagation, kind: indoors}
-            trays:
-              - id: T01
-                room: propagation
-                cells: {rows: 8, columns: 16}
-                medium: peat-perlite
-                stage: seedling
-                sowings:
-                  - {rows: 1-8, crop: tomato, variety: Copper Lantern}
-            probes:
-              - id: T01-centre-moisture
-                measures: moisture
-                at: {tray: T01, row: 4, column: 8}
-                message: {topic: alder/T01, format: json, value: /soil}
-                calibration: none
-                every: PT10M
-            """;
-    private static final String CROP = """
-            crop: tomato
-            stages:
-              seedling: # under lamps
-                dry-line: 0.45 # they droop below
-            """;
     private static final LimitChange HIGHER = new LimitChange(null, null, LimitKey.DRY_LINE, 0.05);
 
     @TempDir
     Path folder;
 
-    private SiteStore store;
-    private LimitsDesk desk;
-    private volatile SiteFolder site;
+    private LimitsSite site;
 
     @BeforeEach
     void open() throws IOException {
-        Files.writeString(folder.resolve("site.yaml"), SITE);
-        Files.createDirectory(folder.resolve("crops"));
-        Files.writeString(crop(), CROP);
-        site = SiteReader.read(folder);
-        var clock = Clock.fixed(NOW, ZoneOffset.UTC);
-        store = Stores.toWrite(site, clock);
-        desk = new LimitsDesk(() -> site, store, this::takeOver, clock);
-    }
-
-    private void takeOver(Crops crops) {
-        site = new SiteFolder(site.path(), site.site(), crops);
-    }
-
-    private Path crop() {
-        return folder.resolve("crops").resolve("tomato.yaml");
+        site = LimitsSite.in(folder);
     }
 
     @AfterEach
     void close() {
-        desk.close();
-        store.close();
-    }
-
-    /** From full to 43 percent and watered again, every day. */
-    private void storeReadings() {
-        var readings = new ArrayList<RawReading>();
-        for (int minute = 0; minute <= 4 * 1440; minute += 10) {
-            double moisture = 0.95 - 0.52 * (minute % 1440) / 1440.0;
-            readings.add(new RawReading(
-                    "T01-centre-moisture", START.toEpochMilli() + 60_000L * minute, moisture, Marks.NONE));
-        }
-        store.readings().append(readings);
+        site.close();
     }
 
     private Trial answered(List<LimitChange> changes) {
-        Trial trial = desk.start(changes, START, NOW).orElseThrow();
+        Trial trial = site.desk.start(changes, LimitsSite.START, LimitsSite.NOW).orElseThrow();
         await().until(() -> trial.state() != Trial.State.RUNNING);
         assertThat(trial.state()).isEqualTo(Trial.State.DONE);
         return trial;
@@ -117,7 +51,7 @@ class LimitsDeskTest {
 
     @Test
     void higherDryLine_opensDryAlertsEarlier_asReplayHasIt() {
-        storeReadings();
+        site.storeReadings();
 
         Trial trial = answered(List.of(HIGHER));
 
@@ -131,9 +65,13 @@ class LimitsDeskTest {
                             difference.after().opened(), difference.before().opened()))
                     .isBetween(Duration.ofMinutes(118), Duration.ofMinutes(158));
         });
-        Crops others = LimitChange.applied(desk.values(List.of(HIGHER)), site.crops());
-        List<Alert> replayed =
-                Replay.run(site, others, List.of(), store.readings().source(site.site()));
+        Crops others = LimitChange.applied(
+                site.desk.values(List.of(HIGHER)), site.folder().crops());
+        List<Alert> replayed = Replay.run(
+                site.folder(),
+                others,
+                List.of(),
+                site.store.readings().source(site.folder().site()));
         assertThat(trial.differences().stream().map(Difference::after).filter(alert -> alert != null))
                 .containsExactlyInAnyOrderElementsOf(replayed);
         assertThat(trial.progress()).isEqualTo(1);
@@ -141,7 +79,7 @@ class LimitsDeskTest {
 
     @Test
     void sameLimits_makeNoDifference() {
-        storeReadings();
+        site.storeReadings();
 
         assertThat(answered(List.of(new LimitChange("tomato", Stage.HARDENING, LimitKey.DRY_LINE, 0.05)))
                         .differences())
@@ -151,9 +89,11 @@ class LimitsDeskTest {
 
     @Test
     void cancelledTrial_ends() {
-        storeReadings();
+        site.storeReadings();
 
-        Trial trial = desk.start(List.of(HIGHER), START, NOW).orElseThrow();
+        Trial trial = site.desk
+                .start(List.of(HIGHER), LimitsSite.START, LimitsSite.NOW)
+                .orElseThrow();
         trial.cancel();
 
         await().until(() -> trial.state() != Trial.State.RUNNING);
@@ -162,19 +102,20 @@ class LimitsDeskTest {
 
     @Test
     void noReadings_nothingToTryItOn() {
-        assertThat(desk.start(List.of(HIGHER), START, NOW)).isEmpty();
+        assertThat(site.desk.start(List.of(HIGHER), LimitsSite.START, LimitsSite.NOW))
+                .isEmpty();
     }
 
     @Test
     void changes_addUpAndStopAtTheEndOfTheRange() {
-        var values =
-                desk.values(List.of(HIGHER, HIGHER, new LimitChange("tomato", Stage.SEEDLING, LimitKey.WET_LINE, 9)));
+        var values = site.desk.values(
+                List.of(HIGHER, HIGHER, new LimitChange("tomato", Stage.SEEDLING, LimitKey.WET_LINE, 9)));
 
         assertThat(values).containsOnlyKeys("tomato");
         assertThat(values.get("tomato").get(Stage.SEEDLING))
                 .containsEntry(LimitKey.DRY_LINE, 0.55)
                 .containsEntry(LimitKey.WET_LINE, 1.5);
-        assertThat(desk.values(List.of(HIGHER, new LimitChange(null, null, LimitKey.DRY_LINE, -0.05))))
+        assertThat(site.desk.values(List.of(HIGHER, new LimitChange(null, null, LimitKey.DRY_LINE, -0.05))))
                 .isEmpty();
     }
 
@@ -182,52 +123,54 @@ class LimitsDeskTest {
     void keptLimits_areWrittenWithCommentsLeft_takenOver_andBroughtBack() throws IOException {
         var change = new LimitChange("tomato", Stage.SEEDLING, LimitKey.DRY_LINE, 0.05);
 
-        desk.keep(List.of(change), "Mira", "they drooped at noon");
+        site.desk.keep(List.of(change), "Mira", "they drooped at noon");
 
-        assertThat(crop()).hasContent(CROP.replace("0.45", "0.5"));
-        assertThat(site.crops().get("tomato").limits(Stage.SEEDLING).dryLine()).isEqualTo(0.5);
-        assertThat(SiteReader.read(folder).crops()).isEqualTo(site.crops());
-        assertThat(desk.versions())
+        assertThat(site.cropFile()).hasContent(LimitsSite.CROP.replace("0.45", "0.5"));
+        assertThat(site.folder().crops().get("tomato").limits(Stage.SEEDLING).dryLine())
+                .isEqualTo(0.5);
+        assertThat(SiteReader.read(folder).crops()).isEqualTo(site.folder().crops());
+        assertThat(site.desk.versions())
                 .extracting(CropFileVersion::text, CropFileVersion::who, CropFileVersion::what, CropFileVersion::why)
                 .containsExactly(
-                        org.assertj.core.groups.Tuple.tuple(CROP, "", "as it was found", ""),
+                        org.assertj.core.groups.Tuple.tuple(LimitsSite.CROP, "", "as it was found", ""),
                         org.assertj.core.groups.Tuple.tuple(
-                                CROP.replace("0.45", "0.5"),
+                                LimitsSite.CROP.replace("0.45", "0.5"),
                                 "Mira",
                                 "tomato, seedling: dry-line +0.05",
                                 "they drooped at noon"));
 
-        assertThat(desk.bringBack(1, "Mira", "too soon")).isTrue();
+        assertThat(site.desk.bringBack(1, "Mira", "too soon")).isTrue();
 
-        assertThat(crop()).hasContent(CROP);
-        assertThat(site.crops().get("tomato").limits(Stage.SEEDLING).dryLine()).isEqualTo(0.45);
-        assertThat(desk.versions()).hasSize(3);
-        assertThat(desk.bringBack(9, "", "")).isFalse();
+        assertThat(site.cropFile()).hasContent(LimitsSite.CROP);
+        assertThat(site.folder().crops().get("tomato").limits(Stage.SEEDLING).dryLine())
+                .isEqualTo(0.45);
+        assertThat(site.desk.versions()).hasSize(3);
+        assertThat(site.desk.bringBack(9, "", "")).isFalse();
     }
 
     @Test
     void cropWithoutAFile_getsOne_andLosesItAgain() throws IOException {
-        Files.delete(crop());
-        site = SiteReader.read(folder);
+        Files.delete(site.cropFile());
+        site.read();
 
-        desk.keep(List.of(HIGHER), "", "");
+        site.desk.keep(List.of(HIGHER), "", "");
 
-        assertThat(Files.readString(crop())).startsWith("crop: tomato\nstages:\n");
-        assertThat(desk.bringBack(1, "", "")).isTrue();
-        assertThat(crop()).doesNotExist();
-        assertThat(site.crops()).isEqualTo(SiteReader.read(folder).crops());
+        assertThat(Files.readString(site.cropFile())).startsWith("crop: tomato\nstages:\n");
+        assertThat(site.desk.bringBack(1, "", "")).isTrue();
+        assertThat(site.cropFile()).doesNotExist();
+        assertThat(site.folder().crops()).isEqualTo(SiteReader.read(folder).crops());
     }
 
     @Test
     void whatTheHandChanged_isKeptAsAVersion_beforeItIsWrittenOver() throws IOException {
-        desk.keep(List.of(HIGHER), "", "");
-        String byHand = Files.readString(crop()) + "# a note by hand\n";
-        Files.writeString(crop(), byHand);
+        site.desk.keep(List.of(HIGHER), "", "");
+        String byHand = Files.readString(site.cropFile()) + "# a note by hand\n";
+        Files.writeString(site.cropFile(), byHand);
 
-        desk.keep(List.of(HIGHER), "", "");
+        site.desk.keep(List.of(HIGHER), "", "");
 
-        assertThat(desk.versions()).extracting(CropFileVersion::text).contains(byHand);
-        assertThat(crop()).content().contains("# a note by hand");
+        assertThat(site.desk.versions()).extracting(CropFileVersion::text).contains(byHand);
+        assertThat(site.cropFile()).content().contains("# a note by hand");
     }
 
     @Test
@@ -238,16 +181,16 @@ class LimitsDeskTest {
                   seedling: &same {dry-line: 0.45}
                   growing-on: *same
                 """;
-        Files.writeString(crop(), shared);
-        site = SiteReader.read(folder);
+        Files.writeString(site.cropFile(), shared);
+        site.read();
 
-        assertThatThrownBy(() -> desk.keep(
+        assertThatThrownBy(() -> site.desk.keep(
                         List.of(new LimitChange("tomato", Stage.GROWING_ON, LimitKey.DRY_LINE, 0.05)), "", ""))
                 .isInstanceOf(CropFolder.RefusedException.class)
                 .hasMessageContaining("Write the limits by hand");
-        assertThat(crop()).hasContent(shared);
-        assertThat(desk.versions()).isEmpty();
-        assertThatThrownBy(() -> desk.keep(List.of(new LimitChange("tomato", null, LimitKey.DRY_LINE, 0)), "", ""))
+        assertThat(site.cropFile()).hasContent(shared);
+        assertThat(site.desk.versions()).isEmpty();
+        assertThatThrownBy(() -> site.desk.keep(List.of(new LimitChange("tomato", null, LimitKey.DRY_LINE, 0)), "", ""))
                 .hasMessage("These limits are as they are already.");
     }
 }

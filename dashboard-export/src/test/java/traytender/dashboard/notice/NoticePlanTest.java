@@ -6,7 +6,6 @@ import java.net.URI;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalTime;
-import java.time.ZoneId;
 import java.util.List;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
@@ -16,6 +15,7 @@ import traytender.config.alert.Urgency;
 import traytender.config.notice.NoticeSettings;
 import traytender.config.notice.Person;
 import traytender.config.notice.Person.Quiet;
+import traytender.config.site.Show;
 import traytender.config.site.Zone;
 import traytender.ingest.store.StoredNotice;
 
@@ -30,18 +30,16 @@ class NoticePlanTest {
             null,
             Urgency.TODAY,
             new Quiet(LocalTime.of(21, 0), LocalTime.of(6, 30)),
-            true);
-    private static final Person BOARD =
-            new Person("board", null, URI.create("http://board.example/"), "board.secret", Urgency.NOW, null, true);
+            true,
+            null);
+    private static final Person BOARD = new Person(
+            "board", null, URI.create("http://board.example/"), "board.secret", Urgency.NOW, null, true, null);
 
     private NoticePlan plan = plan(List.of(MIRA, BOARD), List.of());
 
     private static NoticePlan plan(List<Person> people, List<StoredNotice> before) {
         return new NoticePlan(
-                new NoticeSettings("http://bench.local:8420/", null, people),
-                "Alder Lane Nursery",
-                ZoneId.of("Europe/Dublin"),
-                before);
+                new NoticeSettings("http://bench.local:8420/", null, people), NoticeSite.shown(Show.USUAL), before);
     }
 
     private static Alert alert(String id, Urgency urgency) {

@@ -16,6 +16,8 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalTime;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.List;
@@ -33,15 +35,19 @@ import traytender.config.notice.MailServer;
 import traytender.config.notice.MailServer.Security;
 import traytender.config.notice.NoticeSettings;
 import traytender.config.notice.Person;
+import traytender.config.site.Show;
 import traytender.config.site.Zone;
 import traytender.ingest.store.JournalStore;
 import traytender.ingest.store.StoredNotice;
 import traytender.rules.AlertChange;
 import traytender.rules.AlertChange.What;
+import traytender.rules.night.NightReport;
 
 /** Notices on their way: a real mail server, a real web server, a real store. */
 class PeopleNoticesTest {
     private static final Instant NOW = Instant.parse("2026-03-14T12:00:00Z");
+
+    private static final Person.Night NIGHT = new Person.Night(LocalTime.of(5, 30), Person.Form.PDF);
 
     @TempDir
     Path folder;
@@ -84,13 +90,13 @@ class PeopleNoticesTest {
                         null,
                         server,
                         List.of(
-                                new Person("Mira", "mira@alder.example", null, null, Urgency.TODAY, null, true),
-                                new Person("board", null, board, "board.secret", Urgency.NOW, null, true))),
-                "Alder Lane Nursery",
-                ZoneId.of("Europe/Dublin"),
+                                new Person("Mira", "mira@alder.example", null, null, Urgency.TODAY, null, true, NIGHT),
+                                new Person("board", null, board, "board.secret", Urgency.NOW, null, true, null))),
+                NoticeSite.shown(Show.USUAL),
                 folder,
                 journal.notices(),
                 Set::of,
+                PeopleNoticesTest::night,
                 new Clock() {
                     @Override
                     public ZoneId getZone() {
@@ -130,6 +136,11 @@ class PeopleNoticesTest {
                         "Centre of T01 is at 40 %, dry line 45 %.",
                         "Water the centre now.",
                         null));
+    }
+
+    private static NightReport night(LocalDate date) {
+        Instant sunset = date.atTime(19, 0).toInstant(ZoneOffset.UTC);
+        return new NightReport(date, sunset, sunset.plus(Duration.ofHours(11)), true, true, List.of(), List.of());
     }
 
     private void later(Duration by) {
@@ -225,6 +236,23 @@ class PeopleNoticesTest {
 
         assertThat(mail.getReceivedMessages()).isEmpty();
         assertThat(notices.newest(1).get(0).trouble()).containsIgnoringCase("STARTTLS");
+    }
+
+    @Test
+    void night_comesInTheMorningWithItsReportAttached() throws Exception {
+        PeopleNotices notices = notices(Security.NONE);
+        later(Duration.ofHours(17).plusMinutes(30));
+
+        notices.look();
+        notices.look();
+
+        var message = mail.getReceivedMessages()[0];
+        assertThat(mail.getReceivedMessages()).hasSize(1);
+        assertThat(message.getSubject()).isEqualTo("Night of Sat 14 Mar: no temperature was heard");
+        assertThat(GreenMailUtil.getWholeMessage(message))
+                .contains("From sunset at 19:00 to sunrise at 06:00.")
+                .contains("Content-Type: application/pdf; name=night-2026-03-14.pdf");
+        assertThat(notices.newest(1).get(0).way()).isEqualTo("night-pdf");
     }
 
     @Test

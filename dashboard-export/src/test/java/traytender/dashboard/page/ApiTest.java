@@ -5,45 +5,18 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import com.networknt.schema.JsonSchemaFactory;
-import com.networknt.schema.SpecVersion;
-import java.io.IOException;
-import java.net.URI;
-import java.net.http.HttpClient;
-import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.file.Path;
 import java.util.List;
-import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.extension.RegisterExtension;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 class ApiTest {
-    private static final ObjectMapper MAPPER = new ObjectMapper();
-    private final HttpClient client = HttpClient.newHttpClient();
-
-    @TempDir
-    Path folder;
-
-    private BenchFixture bench;
-    private PageServer server;
-
-    @BeforeEach
-    void serve() throws IOException {
-        bench = BenchFixture.in(folder);
-        server = PageServer.start(bench, bench, new PageSettings("127.0.0.1", 0, folder.resolve("page.password")));
-    }
-
-    @AfterEach
-    void close() {
-        server.close();
-        bench.close();
-        assertThat(bench.listeners).as("listeners left behind").isEmpty();
-    }
+    @RegisterExtension
+    final ServedBench served = new ServedBench();
 
     @ParameterizedTest
     @CsvSource({
@@ -71,35 +44,22 @@ class ApiTest {
         "/health, /health",
     })
     void answer_isAsItsDescriptionSays(String path, String question) throws Exception {
-        JsonNode answer = MAPPER.readTree(get(question).body());
+        JsonNode answer = served.json(question);
 
-        assertThat(errors(path, "200", answer)).isEmpty();
+        assertThat(served.errors(path, "get", "200", answer)).isEmpty();
         assertThat(answer.toString()).doesNotContain("NaN");
     }
 
     @Test
     void description_refusesWhatIsNotSo() throws Exception {
-        JsonNode counts = MAPPER.readTree("{\"received\":-1,\"stored\":\"many\"}");
+        JsonNode counts = new ObjectMapper().readTree("{\"received\":-1,\"stored\":\"many\"}");
 
-        assertThat(errors("/api/v1/counts", "200", counts)).hasSizeGreaterThan(2);
-    }
-
-    private List<String> errors(String path, String status, JsonNode answer) throws Exception {
-        JsonNode document = MAPPER.readTree(get("/api/v1/openapi.json").body());
-        String escaped =
-                path.replace("~", "~0").replace("/", "~1").replace("{", "%7B").replace("}", "%7D");
-        var schemas = JsonSchemaFactory.getInstance(
-                SpecVersion.VersionFlag.V202012,
-                builder -> builder.schemaLoaders(loaders -> loaders.schemas(
-                        iri -> iri.startsWith("https://traytender.invalid/api") ? document.toString() : null)));
-        var schema = schemas.getSchema(URI.create("https://traytender.invalid/api#/paths/" + escaped + "/get/responses/"
-                + status + "/content/application~1json/schema"));
-        return schema.validate(answer).stream().map(Object::toString).toList();
+        assertThat(served.errors("/api/v1/counts", "get", "200", counts)).hasSizeGreaterThan(2);
     }
 
     @Test
     void tray_tellsUnknownNumbersAsNull() throws Exception {
-        JsonNode tray = MAPPER.readTree(get("/api/v1/trays/T01").body());
+        JsonNode tray = served.json("/api/v1/trays/T01");
 
         assertThat(tray.at("/cells/3/moisture").isNull()).isTrue();
         assertThat(tray.at("/cells/0/moisture").asDouble()).isEqualTo(0.5);
@@ -110,8 +70,8 @@ class ApiTest {
 
     @Test
     void alerts_comeMostUrgentFirstAndClosedOnesLast() throws Exception {
-        JsonNode all = MAPPER.readTree(get("/api/v1/alerts").body());
-        JsonNode open = MAPPER.readTree(get("/api/v1/alerts?open=true").body());
+        JsonNode all = served.json("/api/v1/alerts");
+        JsonNode open = served.json("/api/v1/alerts?open=true");
 
         assertThat(all.findValuesAsText("id")).containsExactly("a2", "a1", "a3");
         assertThat(open.findValuesAsText("id")).containsExactly("a2", "a1");
@@ -119,7 +79,8 @@ class ApiTest {
 
     @Test
     void readings_areFromInclusiveToExclusiveWithTheirMarks() throws Exception {
-        String body = get("/api/v1/readings?probe=T01-moisture&from=2026-03-14T11:58:00Z&to=2026-03-14T12:00:00.001Z")
+        String body = served.get(
+                        "/api/v1/readings?probe=T01-moisture&from=2026-03-14T11:58:00Z&to=2026-03-14T12:00:00.001Z")
                 .body();
 
         assertThat(body)
@@ -130,8 +91,7 @@ class ApiTest {
 
     @Test
     void readings_thinnedStayFew() throws Exception {
-        JsonNode thinned = MAPPER.readTree(
-                get("/api/v1/readings?probe=T01-moisture&points=50").body());
+        JsonNode thinned = served.json("/api/v1/readings?probe=T01-moisture&points=50");
 
         assertThat(thinned.get("readings").size()).isBetween(25, 50);
     }
@@ -152,12 +112,10 @@ class ApiTest {
                 "/api/v1/counts?x=1",
             })
     void wrongParameter_isAnswered400WithAPlainWord(String question) throws Exception {
-        HttpResponse<String> answer = get(question);
+        HttpResponse<String> answer = served.get(question);
 
         assertThat(answer.statusCode()).isEqualTo(400);
-        assertThat(MAPPER.readTree(answer.body()).get("error").asText())
-                .isNotBlank()
-                .doesNotContain("Exception");
+        assertThat(ServedBench.json(answer).get("error").asText()).isNotBlank().doesNotContain("Exception");
     }
 
     @ParameterizedTest
@@ -170,12 +128,12 @@ class ApiTest {
                 "/web/../Api.class"
             })
     void unknownThing_isAnswered404(String question) throws Exception {
-        assertThat(get(question).statusCode()).isEqualTo(404);
+        assertThat(served.get(question).statusCode()).isEqualTo(404);
     }
 
     @Test
     void varieties_comeAsACsvFileToo() throws Exception {
-        HttpResponse<String> answer = get("/api/v1/varieties.csv");
+        HttpResponse<String> answer = served.get("/api/v1/varieties.csv");
 
         assertThat(answer.headers().firstValue("Content-Type").orElseThrow()).startsWith("text/csv");
         assertThat(answer.body())
@@ -185,10 +143,10 @@ class ApiTest {
 
     @Test
     void health_is503WithItsCauses() throws Exception {
-        bench.health = new BenchFacts.Health(
+        served.bench.health = new BenchFacts.Health(
                 List.of("the broker refuses the password"), List.of("an old database stands aside"));
 
-        HttpResponse<String> answer = get("/health");
+        HttpResponse<String> answer = served.get("/health");
 
         assertThat(answer.statusCode()).isEqualTo(503);
         assertThat(answer.body())
@@ -198,7 +156,7 @@ class ApiTest {
 
     @Test
     void metrics_areOpenMetricsText() throws Exception {
-        HttpResponse<String> answer = get("/metrics");
+        HttpResponse<String> answer = served.get("/metrics");
 
         assertThat(answer.headers().firstValue("Content-Type").orElseThrow())
                 .startsWith("application/openmetrics-text; version=1.0.0");
@@ -227,7 +185,10 @@ class ApiTest {
     @Test
     void everyAnswer_forbidsWhatIsFromElsewhere() throws Exception {
         for (String path : List.of("/", "/api/v1/trays", "/web/app.js", "/api/v1/trays/T99")) {
-            assertThat(get(path).headers().firstValue("Content-Security-Policy").orElse(path))
+            assertThat(served.get(path)
+                            .headers()
+                            .firstValue("Content-Security-Policy")
+                            .orElse(path))
                     .contains("default-src 'none'", "script-src 'self'")
                     .doesNotContain("unsafe");
         }
@@ -235,17 +196,11 @@ class ApiTest {
 
     @Test
     void portInUse_isSaidPlainly() {
-        var settings = new PageSettings("127.0.0.1", server.address().getPort(), folder.resolve("page.password"));
+        var settings = new PageSettings("127.0.0.1", served.server.address().getPort(), Path.of("page.password"));
 
-        assertThatThrownBy(() -> PageServer.start(bench, bench, settings))
+        assertThatThrownBy(() -> PageServer.start(served.bench, served.bench, settings))
                 .isInstanceOf(PageException.class)
-                .hasMessageContaining("127.0.0.1:" + server.address().getPort())
+                .hasMessageContaining("127.0.0.1:" + served.server.address().getPort())
                 .hasMessageContaining("Maybe");
-    }
-
-    private HttpResponse<String> get(String path) throws Exception {
-        HttpRequest request = HttpRequest.newBuilder(URI.create(server.address() + path.substring(1)))
-                .build();
-        return client.send(request, HttpResponse.BodyHandlers.ofString());
     }
 }

@@ -114,11 +114,11 @@ final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
         this.journal = store.journal();
         this.people = new PeopleNotices(
                 SiteReader.notices(folder.path()),
-                folder.site().name(),
-                folder.site().timezone(),
+                folder.site(),
                 folder.path(),
                 journal.notices(),
                 Set::of,
+                this::night,
                 clock);
         this.limits = new LimitsDesk(() -> this.folder, store, this::takeOver, clock);
         journal.add(new JournalEntry(

@@ -3,18 +3,10 @@ package traytender.dashboard.page;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.ObjectMapper;
-import java.io.IOException;
-import java.net.URI;
-import java.net.http.HttpClient;
-import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
-import java.nio.file.Path;
 import java.util.List;
-import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.extension.RegisterExtension;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import traytender.config.journal.JournalEntry;
@@ -22,35 +14,18 @@ import traytender.ingest.store.KeptEntry;
 
 /** What the grower does on the round, by HTTP. The fixture's a1 is drying soon, a2 a mat too hot, a3 closed. */
 class RoundApiTest {
-    private static final ObjectMapper MAPPER = new ObjectMapper();
     private static final String ROUND = "/api/v1/round";
-    private final HttpClient client = HttpClient.newHttpClient();
 
-    @TempDir
-    Path folder;
-
-    private BenchFixture bench;
-    private PageServer server;
-
-    @BeforeEach
-    void serve() throws IOException {
-        bench = BenchFixture.in(folder);
-        server = PageServer.start(bench, bench, new PageSettings("127.0.0.1", 0, folder.resolve("page.password")));
-    }
-
-    @AfterEach
-    void close() {
-        server.close();
-        bench.close();
-    }
+    @RegisterExtension
+    final ServedBench served = new ServedBench();
 
     @Test
     void dryAlertDone_writesTheWateringOfItsZone_andUndoTakesItBack() throws Exception {
         HttpResponse<String> answer = post("{\"mark\":\"done\",\"alerts\":[\"a1\"],\"watered\":{\"from\":\"below\"}}");
 
         assertThat(answer.statusCode()).isEqualTo(201);
-        JsonNode act = MAPPER.readTree(answer.body());
-        assertThat(ApiDescription.of(server).errors(ROUND, "post", "201", act)).isEmpty();
+        JsonNode act = ServedBench.json(answer);
+        assertThat(served.errors(ROUND, "post", "201", act)).isEmpty();
         assertThat(act.at("/until").asText()).isEqualTo("2026-03-14T14:00:00Z");
         assertThat(newEntries()).containsExactly("watered from=below;zones=corner-front-left");
         assertThat(markOf("a1").at("/mark").asText()).isEqualTo("done");
@@ -77,8 +52,7 @@ class RoundApiTest {
 
     @Test
     void later_asksAgainAfterItsHours_andWritesNothing() throws Exception {
-        JsonNode act = MAPPER.readTree(post("{\"mark\":\"later\",\"alerts\":[\"a1\",\"a3\"],\"hours\":1.5}")
-                .body());
+        JsonNode act = ServedBench.json(post("{\"mark\":\"later\",\"alerts\":[\"a1\",\"a3\"],\"hours\":1.5}"));
 
         assertThat(act.at("/until").asText()).isEqualTo("2026-03-14T13:30:00Z");
         assertThat(act.at("/holds").asBoolean()).isTrue();
@@ -116,7 +90,7 @@ class RoundApiTest {
     void wrongAct_isAnswered400_andNothingIsWritten(String body) throws Exception {
         assertThat(post(body).statusCode()).isEqualTo(400);
         assertThat(newEntries()).isEmpty();
-        assertThat(bench.marks()).isEmpty();
+        assertThat(served.bench.marks()).isEmpty();
     }
 
     @Test
@@ -126,9 +100,7 @@ class RoundApiTest {
     }
 
     private JsonNode markOf(String alert) throws Exception {
-        var request = HttpRequest.newBuilder(uri("/api/v1/alerts")).build();
-        JsonNode alerts = MAPPER.readTree(
-                client.send(request, HttpResponse.BodyHandlers.ofString()).body());
+        JsonNode alerts = served.json("/api/v1/alerts");
         for (JsonNode one : alerts) {
             if (one.at("/id").asText().equals(alert)) {
                 return one.at("/mark");
@@ -138,7 +110,7 @@ class RoundApiTest {
     }
 
     private List<String> newEntries() {
-        return bench.journal().stream()
+        return served.bench.journal().stream()
                 .filter(KeptEntry::counts)
                 .map(KeptEntry::entry)
                 .filter(entry -> entry.time().equals(BenchFixture.NOW))
@@ -151,17 +123,10 @@ class RoundApiTest {
     }
 
     private HttpResponse<String> post(String body) throws Exception {
-        var request = HttpRequest.newBuilder(uri(ROUND)).header("Content-Type", "application/json");
-        return client.send(
-                request.POST(HttpRequest.BodyPublishers.ofString(body)).build(), HttpResponse.BodyHandlers.ofString());
+        return served.send("POST", ROUND, body);
     }
 
     private HttpResponse<String> delete(long act) throws Exception {
-        var request = HttpRequest.newBuilder(uri(ROUND + "/" + act)).DELETE();
-        return client.send(request.build(), HttpResponse.BodyHandlers.ofString());
-    }
-
-    private URI uri(String path) {
-        return URI.create(server.address() + path.substring(1));
+        return served.send("DELETE", ROUND + "/" + act, null);
     }
 }

@@ -4,6 +4,8 @@ import static java.nio.charset.StandardCharsets.UTF_8;
 
 import java.io.BufferedWriter;
 import java.io.IOException;
+import java.io.OutputStream;
+import java.io.OutputStreamWriter;
 import java.io.Writer;
 import java.nio.channels.Channels;
 import java.nio.channels.FileChannel;
@@ -28,30 +30,47 @@ public final class AtomicFile {
      * @throws IOException when it cannot be written; a file that was there before is then unchanged
      */
     public static void write(Path file, Content content) throws IOException {
+        writeBytes(file, out -> {
+            var writer = new BufferedWriter(new OutputStreamWriter(out, UTF_8));
+            content.writeTo(writer);
+            writer.flush();
+        });
+    }
+
+    /** As {@link #write(Path, Content)}, of bytes. */
+    public static void write(Path file, byte[] bytes) throws IOException {
+        writeBytes(file, out -> out.write(bytes));
+    }
+
+    @FunctionalInterface
+    private interface Bytes {
+        void writeTo(OutputStream out) throws IOException;
+    }
+
+    private static void writeBytes(Path file, Bytes bytes) throws IOException {
         if (Files.exists(file) && !Files.isRegularFile(file)) {
-            try (var out = Files.newBufferedWriter(file, UTF_8)) {
-                content.writeTo(out);
+            try (var out = Files.newOutputStream(file)) {
+                bytes.writeTo(out);
             }
             return;
         }
         var part = file.resolveSibling(file.getFileName() + ".part");
         try {
-            writeThrough(part, content);
+            writeThrough(part, bytes);
             Files.move(part, file, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
         } finally {
             Files.deleteIfExists(part);
         }
     }
 
-    private static void writeThrough(Path part, Content content) throws IOException {
+    private static void writeThrough(Path part, Bytes bytes) throws IOException {
         try (var channel = FileChannel.open(
                         part,
                         StandardOpenOption.CREATE,
                         StandardOpenOption.WRITE,
                         StandardOpenOption.TRUNCATE_EXISTING);
-                var out = new BufferedWriter(Channels.newWriter(channel, UTF_8))) {
-            content.writeTo(out);
-            out.flush();
+                var out = Channels.newOutputStream(channel)) {
+            bytes.writeTo(out);
             // The name must not be on disk before the content is.
             channel.force(true);
         }

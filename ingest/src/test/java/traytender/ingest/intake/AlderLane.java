@@ -16,6 +16,7 @@ import traytender.config.site.Quantity;
 import traytender.config.site.Relay;
 import traytender.config.site.Room;
 import traytender.config.site.RoomKind;
+import traytender.config.site.Show;
 import traytender.config.site.Site;
 import traytender.config.site.StoreSettings;
 import traytender.ingest.store.Bench;
@@ -47,7 +48,7 @@ final class AlderLane {
                 "Alder Lane Nursery",
                 ZoneId.of("Europe/Dublin"),
                 null,
-                false,
+                Show.USUAL,
                 List.of(new Room("propagation", RoomKind.INDOORS, null)),
                 List.of(new Mat("mat-1", "propagation", false, new Relay("alder/mat-1/relay", "rest"))),
                 List.of(),

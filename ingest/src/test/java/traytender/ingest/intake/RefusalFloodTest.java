@@ -25,6 +25,7 @@ import traytender.config.site.Probe;
 import traytender.config.site.Quantity;
 import traytender.config.site.Room;
 import traytender.config.site.RoomKind;
+import traytender.config.site.Show;
 import traytender.config.site.Site;
 import traytender.config.site.StoreSettings;
 import traytender.ingest.calibrate.Calibrator;
@@ -49,7 +50,7 @@ class RefusalFloodTest {
                 "Alder Lane Nursery",
                 ZoneId.of("Europe/Dublin"),
                 null,
-                false,
+                Show.USUAL,
                 List.of(new Room("propagation", RoomKind.INDOORS, null)),
                 List.of(),
                 List.of(),

@@ -19,6 +19,7 @@ import traytender.config.site.Probe;
 import traytender.config.site.Quantity;
 import traytender.config.site.Room;
 import traytender.config.site.RoomKind;
+import traytender.config.site.Show;
 import traytender.config.site.Site;
 import traytender.config.site.StoreSettings;
 import traytender.config.site.Tray;
@@ -63,7 +64,7 @@ public final class Bench {
                 site.name(),
                 site.timezone(),
                 site.location(),
-                site.fahrenheit(),
+                site.show(),
                 site.rooms(),
                 site.mats(),
                 site.trays(),
@@ -79,7 +80,7 @@ public final class Bench {
                 "Alder Lane Nursery",
                 ZoneId.of("Europe/Dublin"),
                 null,
-                false,
+                Show.USUAL,
                 List.of(new Room("propagation", RoomKind.INDOORS, null)),
                 List.of(),
                 trays,

@@ -1,8 +1,6 @@
 package traytender.rules.words;
 
-import java.time.format.DateTimeFormatter;
 import java.util.List;
-import java.util.Locale;
 import traytender.config.site.Site;
 import traytender.rules.book.AlertBook.Text;
 import traytender.rules.judge.Finding;
@@ -75,13 +73,7 @@ final class RoomWords {
     }
 
     private String sunrise(RoomFacts room) {
-        return room.sunrise == null
-                ? ""
-                : " ("
-                        + DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT)
-                                .withZone(site.timezone())
-                                .format(room.sunrise)
-                        + ")";
+        return room.sunrise == null ? "" : " (" + site.show().clock(room.sunrise, site.timezone()) + ")";
     }
 
     private static Text text(String says, String does, List<String> probes, RoomFacts room) {

@@ -3,7 +3,6 @@ package traytender.rules.words;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.ZonedDateTime;
-import java.time.format.DateTimeFormatter;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Locale;
@@ -18,8 +17,6 @@ import traytender.rules.judge.MoistureFacts;
 final class WaterWords {
     /** Peat drier than this sheds water poured on it; common practice, no source. */
     private static final double SHEDS_WATER = 0.25;
-
-    private static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
 
     private final Site site;
 
@@ -88,17 +85,24 @@ final class WaterWords {
             return "within " + Words.hours(hours);
         }
         ZonedDateTime early = forecast.earliest().atZone(site.timezone());
-        return "by " + CLOCK.format(early.truncatedTo(ChronoUnit.HOURS).plusMinutes(early.getMinute() < 30 ? 0 : 30));
+        return "by "
+                + site.show()
+                        .clock(early.truncatedTo(ChronoUnit.HOURS)
+                                .plusMinutes(early.getMinute() < 30 ? 0 : 30)
+                                .toLocalTime());
     }
 
     private String when(Alert.@Nullable Forecast forecast, double hours) {
         if (forecast == null) {
             return "in about " + Words.hours(hours);
         }
-        DateTimeFormatter clock = CLOCK.withZone(site.timezone());
-        return part(forecast.expected()) + ", about " + clock.format(forecast.expected()) + " (between "
-                + clock.format(forecast.earliest()) + " and " + clock.format(forecast.latest()) + ")"
+        return part(forecast.expected()) + ", about " + clock(forecast.expected()) + " (between "
+                + clock(forecast.earliest()) + " and " + clock(forecast.latest()) + ")"
                 + (Duration.between(forecast.earliest(), forecast.latest()).toHours() >= 24 ? ", roughly" : "");
+    }
+
+    private String clock(Instant time) {
+        return site.show().clock(time, site.timezone());
     }
 
     private String part(Instant time) {

@@ -72,14 +72,14 @@ public final class Words implements AlertBook.Words {
 
     /** A temperature as the site shows it, with one decimal. */
     static String degrees(Site site, double celsius) {
-        return site.fahrenheit()
+        return site.show().fahrenheit()
                 ? String.format(Locale.ROOT, "%.1f F", celsius * 9 / 5 + 32)
                 : String.format(Locale.ROOT, "%.1f C", celsius);
     }
 
     /** A temperature difference as the site shows it, with one decimal. */
     static String difference(Site site, double kelvin) {
-        return site.fahrenheit()
+        return site.show().fahrenheit()
                 ? String.format(Locale.ROOT, "%.1f F", kelvin * 9 / 5)
                 : String.format(Locale.ROOT, "%.1f C", kelvin);
     }

@@ -1,6 +1,6 @@
 // Traces over time with limit lines, watering marks and forecast fans, drawn by uPlot; each with a sentence and a table.
 import { el, table } from "./dom.js";
-import { capital, clock, day, theSite, when } from "./words.js";
+import { capital, clock, day, hourMinute, theSite, when } from "./words.js";
 
 const HOUR = 3600000;
 const MINUTE = 60000;
@@ -90,7 +90,7 @@ function draw(UPlot, place, chart) {
       y: { range: (self, low, high) => bounds(chart, low, high) } },
     axes: [
       { ...axis, space: 60, values: (self, ticks, i, space, step) => ticks.map((tick) =>
-        (step >= 86400 || clock(tick * 1000) === "00:00" ? day(tick * 1000) : clock(tick * 1000))) },
+        (step >= 86400 || hourMinute(tick * 1000) === "00:00" ? day(tick * 1000) : clock(tick * 1000))) },
       { ...axis, size: 72, values: (self, ticks, i, space, step) => ticks.map((tick) => chart.unit.label(tick, step)) },
     ],
     series: [{}, ...chart.series.map(({ name }, i) => ({

@@ -1,6 +1,6 @@
 // The grower's words for numbers, times and places; in the site's own time zone and temperature scale.
 
-let site = { timezone: "UTC", temperature: "C", morningRound: "07:00", name: "" };
+let site = { timezone: "UTC", temperature: "C", clock: 24, morningRound: "07:00", name: "" };
 
 export function setSite(answer) {
   site = answer;
@@ -46,7 +46,21 @@ function format(options) {
   return formats.get(key);
 }
 
-export const clock = (time) => format({ hour: "2-digit", minute: "2-digit", hourCycle: "h23" }).format(new Date(time));
+/** The time of day on the site's clock as forms and files have it, to compare and to reckon with: 06:30, 18:00. */
+export const hourMinute = (time) => format({ hour: "2-digit", minute: "2-digit", hourCycle: "h23" }).format(new Date(time));
+
+/** A time of day as files have it, as people are shown it: 18:00 or 6:00 pm. */
+export function told(time) {
+  if (site.clock !== 12) return time;
+  const [hour, minute] = time.split(":");
+  return `${hour % 12 || 12}:${minute}\u00a0${hour < 12 ? "am" : "pm"}`;
+}
+
+/** A part of the day as files have it, as people are shown it. */
+export const toldSpan = (span) => span.split("-").map(told).join(" to ");
+
+/** The time of day on the site's clock, as people are shown it. */
+export const clock = (time) => told(hourMinute(time));
 export const day = (time) => format({ weekday: "short", day: "numeric", month: "short" }).format(new Date(time));
 export const longDay = (time) => format({ weekday: "long", day: "numeric", month: "long" }).format(new Date(time));
 
@@ -59,7 +73,7 @@ export function dateOf(time) {
 
 /** A time on the site's clock, as a form wants it: 2026-03-14T06:30. */
 export function siteTime(time) {
-  return `${dateOf(time)}T${clock(time)}`;
+  return `${dateOf(time)}T${hourMinute(time)}`;
 }
 
 /** The moment that the site's clock shows so, as RFC 3339; of two, where the clock is put back, the earlier. */

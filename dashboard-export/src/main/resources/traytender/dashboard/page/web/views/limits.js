@@ -4,6 +4,7 @@ import { el, svg, table } from "../dom.js";
 import { limitName, limitValue, listedChanges, stepOf } from "../limit-words.js";
 import { ask, doing, post, remove, said } from "../tell.js";
 import { capital, clock, day, lasting, listed, spoken, when, zoneWords } from "../words.js";
+import { suggestionsSection } from "./suggestions.js";
 
 const DAY = 86400000;
 const PERIODS = [["7", "the last 7 days"], ["14", "the last 14 days"], ["30", "the last 30 days"], ["3650", "all that is stored"]];
@@ -12,12 +13,12 @@ const LOOK_MS = 400;
 const STAGES = ["germinating", "seedling", "recovering", "growing-on", "hardening"];
 
 export function limitsView() {
-  const state = { limits: null, versions: [], crop: "", stage: "", limit: "dry-line", steps: 5, more: [], days: "7", trial: null, asked: [], who: "", why: "", all: false };
+  const state = { limits: null, versions: [], suggestions: [], crop: "", stage: "", limit: "dry-line", steps: 5, more: [], days: "7", trial: null, asked: [], who: "", why: "", all: false };
   return { title: "Limits", on: [], load: () => load(state), draw: () => draw(state) };
 }
 
 async function load(state) {
-  [state.limits, state.versions] = await Promise.all([ask("limits"), ask("limits/versions")]);
+  [state.limits, state.versions, state.suggestions] = await Promise.all([ask("limits"), ask("limits/versions"), ask("limits/suggestions")]);
 }
 
 function again(state) {
@@ -31,7 +32,15 @@ function again(state) {
 }
 
 function draw(state) {
-  return [el("h1", {}, "Limits"), tryOut(state), result(state), inForce(state), past(state)];
+  return [el("h1", {}, "Limits"), tryOut(state), result(state), suggestionsSection(state.suggestions, (change) => trySuggested(state, change)),
+    inForce(state), past(state)];
+}
+
+/** Puts a suggested line into the form and asks what it would have done; nothing is kept by it. */
+function trySuggested(state, change) {
+  Object.assign(state, change, { more: [], days: "30" });
+  again(state);
+  start(state);
 }
 
 const entry = (state, limit) => state.limits.crops[0]?.stages[0]?.limits.find((one) => one.limit === limit) ?? { limit, unit: "1" };

@@ -3,7 +3,7 @@ import { ask } from "../ask.js";
 import { bench } from "../bench.js";
 import { el, table } from "../dom.js";
 import { doing, post, said } from "../tell.js";
-import { listed, spoken, when } from "../words.js";
+import { listed, spoken, told, toldSpan, when } from "../words.js";
 
 export function messagesView() {
   const state = { refusals: [], unassigned: [], out: { people: [], notices: [] } };
@@ -48,7 +48,8 @@ function notices({ people, notices: sent }) {
     troubled > 0 && el("p", { class: "wrong" }, `${troubled} ${troubled === 1 ? "waits" : "wait"} to be delivered.`),
     el("ul", {}, people.map((person) => el("li", {}, `${person.name}: ${spoken(person.urgency)} and more urgent, ${
       listed([person.mail && `by mail to ${person.mail}`, person.webhook && `by webhook at ${person.webhook}`].filter(Boolean))}${
-      person.quiet ? `; quiet ${person.quiet.replace("-", " to ")}${person.nowBreaksQuiet ? " but for what is urgent now" : ""}` : ""} `,
+      person.quiet ? `; quiet ${toldSpan(person.quiet)}${person.nowBreaksQuiet ? " but for what is urgent now" : ""}` : ""}${
+      person.nightReport ? `; the report of the night at ${told(person.nightReport.at)}` : ""} `,
     el("button", { type: "button", id: `test-${person.name}`, "aria-label": `Send ${person.name} a test`, onclick: (event) => doing(event.target, async () => {
       await post("notices/test", { person: person.name });
       said(`A test is on its way to ${person.name}; this page shows whether it is delivered.`);

@@ -3,7 +3,7 @@ import { ask, readings } from "../ask.js";
 import { bench } from "../bench.js";
 import { chartFigure } from "../chart.js";
 import { el, svg, table } from "../dom.js";
-import { clock, dateOf, day, degrees, degreesApart, fromSiteTime, hours, listed, when } from "../words.js";
+import { clock, dateOf, day, degrees, degreesApart, fromSiteTime, hours, listed, longDay, when } from "../words.js";
 
 const DAY = 86400000;
 const HOUR = 3600000;
@@ -31,10 +31,11 @@ function draw(state) {
   const coldestFirst = [...state.probes].sort((one, other) => one.lowest - other.lowest);
   const rooms = [...new Set(coldestFirst.map(({ room }) => room ?? "mats"))];
   return [
-    el("h1", {}, "Nights"),
+    el("h1", {}, `Night of ${longDay(`${state.date}T12:00:00Z`)}`),
     dates(state),
     el("p", { class: "lead" }, nightSentence(state)),
     night.rooms.map((room) => el("p", {}, foretoldWords(room, night.complete))),
+    files(state),
     rooms.map((room) => roomChart(state, room)),
     lastNights(state),
     state.probes.length > 0 && nightTable(state),
@@ -104,6 +105,13 @@ function dates(state) {
     el("input", { type: "date", id: "night", value: state.date, max: last,
       onchange: (event) => { if (event.target.value) state.go(`/nights/${event.target.value}`); } }),
     state.date < last && el("a", { class: "button", href: `/nights/${shift(1)}`, rel: "next" }, "Night after →"));
+}
+
+/** The night to keep, print or send. */
+function files({ date }) {
+  const file = (ending) => el("a", { class: "button", href: `/api/v1/nights/${date}/report.${ending}`, download: `night-${date}.${ending}` }, ending.toUpperCase());
+  return el("p", { class: "buttons", "aria-label": "This night as a file", role: "group" }, "This night as ", file("pdf"), file("html"), file("csv"),
+    el("a", { class: "button", href: `/api/v1/nights/${date}`, download: `night-${date}.json` }, "JSON"));
 }
 
 function nightSentence(state) {

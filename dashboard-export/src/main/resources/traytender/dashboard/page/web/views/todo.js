@@ -5,7 +5,7 @@ import { el } from "../dom.js";
 import { isEvening, lasts, nextMorningRound, roundOf, wantsWater } from "../round.js";
 import { doing, post, remove, said } from "../tell.js";
 import { trayCard } from "../tray-card.js";
-import { capital, clock, dateOf, inScale, listed, percent, spoken, when, zoneWords } from "../words.js";
+import { capital, clock, dateOf, hourMinute, inScale, listed, percent, spoken, told, when, zoneWords } from "../words.js";
 
 const LATER = [["1", "1 hour"], ["2", "2 hours"], ["4", "4 hours"], ["12", "12 hours"]];
 let laterHours = "2";
@@ -136,11 +136,11 @@ function nothing() {
   const coming = bench.trays.flatMap((tray) => tray.zones).map((zone) => Date.parse(zone.expected))
     .filter((time) => time > now);
   const round = bench.site.morningRound;
-  const roundIsToday = clock(now) < round;
+  const roundIsToday = hourMinute(now) < round;
   const first = coming.length ? Math.min(...coming) : Infinity;
   const today = dateOf(first === Infinity ? now : first) === dateOf(now);
   if (first !== Infinity && (today || roundIsToday)) return `Nothing to do until about ${when(first, now)}.`;
-  return `Nothing to do until the morning round at ${round}${roundIsToday ? "" : " tomorrow"}.`;
+  return `Nothing to do until the morning round at ${told(round)}${roundIsToday ? "" : " tomorrow"}.`;
 }
 
 const ANSWERS = { dry: "✕ dry now", no: "✕ no", perhaps: "? perhaps not", unknown: "? not known", yes: "✓ yes" };
@@ -150,14 +150,14 @@ const ANSWER_ORDER = Object.keys(ANSWERS);
 function night() {
   const { now } = bench;
   if (!bench.trays.length) return null;
-  const until = nextMorningRound(now, bench.site.morningRound, clock);
+  const until = nextMorningRound(now, bench.site.morningRound, hourMinute);
   const rows = bench.trays.filter((tray) => tray.stage !== "planted-out").map((tray) => ({ tray, ...lasts(tray, until) }))
     .sort((one, other) => ANSWER_ORDER.indexOf(one.answer) - ANSWER_ORDER.indexOf(other.answer)
       || (Date.parse(one.zone?.expected ?? "") || Infinity) - (Date.parse(other.zone?.expected ?? "") || Infinity));
   const short = rows.filter(({ answer }) => answer !== "yes").length;
   const title = `Will it last until ${clock(until)} tomorrow?`.replace(" tomorrow", dateOf(until) === dateOf(now) ? "" : " tomorrow");
   const summary = short === 0 ? "Every tray will." : `${rows.length - short} of ${rows.length} ${rows.length === 1 ? "tray" : "trays"} will.`;
-  return el("details", { id: "night", class: "card lasting", open: nightOpen ?? isEvening(clock(now), bench.site.morningRound),
+  return el("details", { id: "night", class: "card lasting", open: nightOpen ?? isEvening(hourMinute(now), bench.site.morningRound),
     ontoggle: (event) => { nightOpen = event.target.open; } },
     el("summary", {}, el("strong", {}, title), ` ${summary}`),
     el("ul", {}, rows.map(({ tray, answer, zone }) => el("li", { class: `lasts-${answer}` },

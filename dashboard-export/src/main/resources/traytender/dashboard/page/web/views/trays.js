@@ -3,7 +3,7 @@ import { bench } from "../bench.js";
 import { el } from "../dom.js";
 import { trayCard } from "../tray-card.js";
 import { legend } from "../tray-map.js";
-import { capital, clock, degrees, degreesApart, listed, spoken } from "../words.js";
+import { capital, clock, degrees, degreesApart, listed, spoken, toldSpan } from "../words.js";
 
 export function traysView() {
   return { title: "Trays", on: ["alerts", "trays"], draw };
@@ -27,7 +27,7 @@ function airWords(room) {
   if (room.airTemperature !== null) parts.push(`air ${degrees(room.airTemperature)}`);
   if (room.humidity !== null) parts.push(`humidity ${Math.round(room.humidity)} %`);
   if (room.lit !== null) parts.push(room.lit >= 0.5 ? "lit" : "dark");
-  if (room.lampHours) parts.push(`lamps ${room.lampHours.replace("-", " to ")}`);
+  if (room.lampHours) parts.push(`lamps ${toldSpan(room.lampHours)}`);
   return `${parts.join(", ")}.`;
 }
 
