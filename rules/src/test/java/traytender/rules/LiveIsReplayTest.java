@@ -106,6 +106,20 @@ class LiveIsReplayTest {
     }
 
     @Test
+    void replay_givesTheSameOnAnyNumberOfThreads() {
+        List<Alert> alone = inParts(eventful(), 1);
+
+        assertThat(alone).isNotEmpty();
+        assertThat(inParts(eventful(), 2)).isEqualTo(alone);
+        assertThat(inParts(eventful(), 7)).isEqualTo(alone);
+    }
+
+    private static List<Alert> inParts(TestBench bench, int parts) {
+        SiteFolder folder = bench.folder();
+        return Replay.run(folder, folder.crops(), bench.journal(), bench.stored(HOURS), parts);
+    }
+
+    @Test
     void storedHistoryTakenAtOnce_givesTheAlertsOfReplay() {
         TestBench bench = eventful();
         Map<String, Alert> told = new LinkedHashMap<>();

@@ -30,13 +30,14 @@ import traytender.rules.drying.LightPlan;
 
 /**
  * What every unit of a site shares: the site, its crops, who stands where, the journal of each tray, the sun. Replaced as a
- * whole when the journal grows. <b>Not thread-safe</b>, because the sun remembers its last answer.
+ * whole when the journal grows. <b>Not thread-safe</b>, because sun and round remember their last answers.
  */
 public final class Bench {
     private final Site site;
     private final Crops crops;
     private final Growing growing;
     private final SunTimes sun;
+    private final MorningRound round;
     private final Map<String, List<JournalEntry>> journal = new HashMap<>();
     private static final Map<EntryKind, List<JournalEntry>> NOTHING = Map.of();
     private final Map<String, Map<EntryKind, List<JournalEntry>>> byKind = new HashMap<>();
@@ -49,6 +50,7 @@ public final class Bench {
         this.crops = crops;
         this.growing = Growing.of(site, crops, entries, firstReading);
         this.sun = new SunTimes(site.location(), site.timezone());
+        this.round = new MorningRound(site.morningRound(), site.timezone());
         for (Room room : site.rooms()) {
             light.put(room.id(), DailyLight.of(room, site.timezone(), site.location()));
         }
@@ -89,6 +91,11 @@ public final class Bench {
 
     public SunTimes sun() {
         return sun;
+    }
+
+    /** When the grower goes round next, this minute included. */
+    long nextRoundMs(long timeMs) {
+        return round.nextMs(timeMs);
     }
 
     /** A tray's entries from a time on, up to another, in order. */

@@ -1,7 +1,6 @@
 package traytender.rules.bench;
 
 import java.time.Instant;
-import java.time.ZonedDateTime;
 import java.util.List;
 import java.util.Objects;
 import traytender.config.alert.Alert;
@@ -69,7 +68,8 @@ final class WaterFacts {
         facts.hoursToDryLatest = Double.NaN;
         facts.forecastDoubtHours = Double.NaN;
         facts.forecast = null;
-        facts.horizonHours = Math.max(limits.dryHorizonHours(), hoursToRound(unit, minuteMs));
+        facts.horizonHours =
+                Math.max(limits.dryHorizonHours(), (unit.bench().nextRoundMs(minuteMs) - minuteMs) / HOUR_MS);
         if (!facts.trusted || !unit.watering().isSettled()) {
             spot.forgetForecast();
             return;
@@ -101,20 +101,6 @@ final class WaterFacts {
 
     private static Instant minute(long timeMs) {
         return Instant.ofEpochMilli(Math.floorDiv(timeMs, 60_000L) * 60_000L);
-    }
-
-    private static double hoursToRound(TrayUnit unit, long minuteMs) {
-        ZonedDateTime local =
-                Instant.ofEpochMilli(minuteMs).atZone(unit.bench().site().timezone());
-        ZonedDateTime round =
-                local.toLocalDate().atTime(unit.bench().site().morningRound()).atZone(local.getZone());
-        if (round.isBefore(local)) {
-            round = local.toLocalDate()
-                    .plusDays(1)
-                    .atTime(unit.bench().site().morningRound())
-                    .atZone(local.getZone());
-        }
-        return (round.toInstant().toEpochMilli() - minuteMs) / HOUR_MS;
     }
 
     private static void fillUneven(

@@ -20,10 +20,13 @@ public final class DailyLight implements LightPlan {
     /** From six to twenty; our choice. */
     public static final LampHours USUAL = new LampHours(LocalTime.of(6, 0), LocalTime.of(20, 0));
 
+    private static final long HOUR_MS = 3_600_000;
+
     private final LampHours hours;
     private final ZoneId timezone;
     private final SunShape sun;
-    private volatile Day cached = new Day(1, 0, false);
+    /** By the hour asked about: a forecast asks two days ahead, every minute anew. Immutable values, so that threads may share them. */
+    private final @Nullable Day[] remembered = new Day[64];
 
     /** A stretch of constant light. */
     private record Day(long fromMs, long toMs, boolean lit) {}
@@ -67,12 +70,13 @@ public final class DailyLight implements LightPlan {
     }
 
     private Day stretch(long timeMs) {
-        Day now = cached;
-        if (timeMs < now.fromMs || timeMs >= now.toMs) {
-            now = find(timeMs);
-            cached = now;
+        int slot = (int) Math.floorDiv(timeMs, HOUR_MS) & (remembered.length - 1);
+        Day day = remembered[slot];
+        if (day == null || timeMs < day.fromMs || timeMs >= day.toMs) {
+            day = find(timeMs);
+            remembered[slot] = day;
         }
-        return now;
+        return day;
     }
 
     private Day find(long timeMs) {

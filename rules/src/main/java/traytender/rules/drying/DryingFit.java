@@ -44,7 +44,6 @@ public final class DryingFit {
     private final double[] state = new double[SIZE];
     private final double[][] covariance = new double[SIZE][SIZE];
     private final double[] slope = new double[SIZE];
-    private final double[][] moved = new double[SIZE][SIZE];
     private final DryingPrior prior;
     private long lastMs;
     private boolean started;
@@ -205,27 +204,45 @@ public final class DryingFit {
         covariance[SUN][LAMP] = covariance[LAMP][SUN];
     }
 
-    /** P := F P F', where F is the unit matrix but for the rows of the level and of the leaves. */
+    /**
+     * P := F P F', where F is the unit matrix but for the rows of the level and of the leaves. The level's row of F has no part of
+     * growth and kelvin. Most of a replay is spent here.
+     */
     private void spread(double grown, double lampByGrowth, double sunByGrowth) {
+        double byLevel = slope[LEVEL];
+        double byMedium = slope[MEDIUM];
+        double byLamp = slope[LAMP];
+        double bySun = slope[SUN];
+        double byKnee = slope[KNEE];
+        double[] ofLevel = covariance[LEVEL];
+        double[] ofMedium = covariance[MEDIUM];
+        double[] ofLamp = covariance[LAMP];
+        double[] ofSun = covariance[SUN];
+        double[] ofGrowth = covariance[GROWTH];
+        double[] ofKnee = covariance[KNEE];
         for (int j = 0; j < SIZE; j++) {
-            double level = 0;
-            for (int i = 0; i < SIZE; i++) {
-                level += slope[i] * covariance[i][j];
-                moved[i][j] = covariance[i][j];
-            }
-            moved[LEVEL][j] = level;
-            moved[LAMP][j] = grown * covariance[LAMP][j] + lampByGrowth * covariance[GROWTH][j];
-            moved[SUN][j] = grown * covariance[SUN][j] + sunByGrowth * covariance[GROWTH][j];
+            double level = byLevel * ofLevel[j]
+                    + byMedium * ofMedium[j]
+                    + byLamp * ofLamp[j]
+                    + bySun * ofSun[j]
+                    + byKnee * ofKnee[j];
+            double lamp = grown * ofLamp[j] + lampByGrowth * ofGrowth[j];
+            double sun = grown * ofSun[j] + sunByGrowth * ofGrowth[j];
+            ofLevel[j] = level;
+            ofLamp[j] = lamp;
+            ofSun[j] = sun;
         }
-        for (int i = 0; i < SIZE; i++) {
-            double level = 0;
-            for (int j = 0; j < SIZE; j++) {
-                level += slope[j] * moved[i][j];
-                covariance[i][j] = moved[i][j];
-            }
-            covariance[i][LEVEL] = level;
-            covariance[i][LAMP] = grown * moved[i][LAMP] + lampByGrowth * moved[i][GROWTH];
-            covariance[i][SUN] = grown * moved[i][SUN] + sunByGrowth * moved[i][GROWTH];
+        for (double[] row : covariance) {
+            double level = byLevel * row[LEVEL]
+                    + byMedium * row[MEDIUM]
+                    + byLamp * row[LAMP]
+                    + bySun * row[SUN]
+                    + byKnee * row[KNEE];
+            double lamp = grown * row[LAMP] + lampByGrowth * row[GROWTH];
+            double sun = grown * row[SUN] + sunByGrowth * row[GROWTH];
+            row[LEVEL] = level;
+            row[LAMP] = lamp;
+            row[SUN] = sun;
         }
     }
 

@@ -39,7 +39,8 @@ public record DryingForecast(long expectedMs, long earliestMs, long latestMs) {
         var latest = new Crossing(line, nowMs);
         long time = nowMs;
         while (true) {
-            double doubt = EIGHTY * Math.hypot(factor * ahead.spread(), probeError);
+            double spread = factor * ahead.spread();
+            double doubt = EIGHTY * Math.sqrt(spread * spread + probeError * probeError);
             earliest.see(time, ahead.level() - doubt);
             expected.see(time, ahead.level());
             latest.see(time, ahead.level() + doubt);
