@@ -118,7 +118,7 @@ class PageBrowserTest {
     void trayOnAPhone_standsUprightWithItsFrontAtTheLeft() {
         Page page = browser.open("/trays/T01", BrowserBench.PHONE);
 
-        assertThat(page.locator(".big-map svg")).hasAttribute("viewBox", "-3 -3 44 84");
+        assertThat(page.locator(".big-map svg")).hasAttribute("viewBox", "-3 -19 44 100");
         assertThat(page.getByText("The front of the tray is on the left.")).isVisible();
     }
 

@@ -124,7 +124,7 @@ class RoundBrowserTest {
                     alert("B", "pot-up-due", "note"),
                   ];
                   const { benches, notes } = roundOf(alerts, trays, now);
-                  return benches.map(({ browser.bench(), lines }) => `${bench}: ${lines.map(({ alerts: of, whole }) =>
+                  return benches.map(({ bench, lines }) => `${bench}: ${lines.map(({ alerts: of, whole }) =>
                     (whole ? "all " : "") + of.map(({ id }) => id).join("+")).join(", ")}`).concat(notes.map(({ id }) => id));
                 }""");
 

@@ -21,7 +21,6 @@ import traytender.dashboard.page.BenchFacts.AlertChoice;
 import traytender.dashboard.record.AlertJson;
 import traytender.dashboard.record.Json;
 import traytender.ingest.store.Act;
-import traytender.rules.view.TrayView;
 
 /** The questions a script or the page may put by HTTP, described by {@code openapi.json}. */
 final class Api {
@@ -49,8 +48,6 @@ final class Api {
     void addTo(RoutesConfig routes) {
         routes.get(ROOT + "/openapi.json", Api::description);
         routes.get(ROOT + "/alerts", this::alerts);
-        routes.get(ROOT + "/trays", this::trays);
-        routes.get(ROOT + "/trays/{id}", this::tray);
         routes.get(ROOT + "/readings", this::readings);
         routes.get(ROOT + "/site", context -> plain(context, bench.site()));
         routes.get(ROOT + "/counts", context -> plain(context, bench.counts()));
@@ -93,27 +90,6 @@ final class Api {
                 .filter(alert -> tray == null || tray.equals(alert.tray()))
                 .filter(alert -> room == null || room.equals(alert.room()));
         answer(context, alerts(facts, alerts, most));
-    }
-
-    private void trays(Context context) {
-        var query = new Query(context, "cells");
-        boolean bare = query.word("cells").isPresent() && !query.yes("cells");
-        ArrayNode trays = Json.array();
-        for (TrayView tray : facts.trays()) {
-            ObjectNode json = TrayJson.of(tray);
-            trays.add(bare ? json.without("cells") : json);
-        }
-        answer(context, trays);
-    }
-
-    private void tray(Context context) {
-        new Query(context);
-        String id = context.pathParam("id");
-        TrayView found = facts.trays().stream()
-                .filter(tray -> tray.id().equals(id))
-                .findFirst()
-                .orElseThrow(() -> Answer.unknown("no tray " + id));
-        answer(context, TrayJson.of(found));
     }
 
     private void readings(Context context) throws IOException {

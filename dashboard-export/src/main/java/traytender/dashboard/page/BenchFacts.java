@@ -34,6 +34,13 @@ public interface BenchFacts {
     /** Every tray that is watched, in the site's order. */
     List<TrayView> trays();
 
+    /**
+     * How a tray looked at times of the past, from its stored readings.
+     *
+     * @param times rising
+     */
+    List<TrayView> history(String tray, List<Instant> times);
+
     /** Every room, in the site's order. */
     List<RoomView> rooms();
 

@@ -3,8 +3,10 @@ package traytender.dashboard.page;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.time.Duration;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Predicate;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import traytender.config.reading.Marks;
 import traytender.config.reading.Reading;
@@ -95,10 +97,29 @@ final class BenchJson {
             json.put(
                     "ownThermostat",
                     facts.site().mat(view.id()).map(Mat::ownThermostat).orElse(false));
+            json.put("relay", facts.site().mat(view.id()).map(Mat::relay).isPresent());
+            json.set("told", told(view.id()));
             json.set("trays", trays(tray -> view.id().equals(tray.mat())));
             json.set("probes", probes(place -> place.equals(new Place.AtMat(view.id()))));
         }
         return mats;
+    }
+
+    /** On whose account and when a mat was told to rest, as long as that stands; null while it does not. */
+    private @Nullable ObjectNode told(String mat) {
+        Set<String> trays = facts.trays().stream()
+                .filter(tray -> mat.equals(tray.mat()))
+                .map(TrayView::id)
+                .collect(Collectors.toSet());
+        return MatRest.standing(facts.journal(), trays)
+                .map(entry -> {
+                    ObjectNode json = Json.object();
+                    json.set("at", Json.time(entry.time()));
+                    json.put("tray", entry.tray());
+                    json.put("why", entry.note());
+                    return json;
+                })
+                .orElse(null);
     }
 
     private ArrayNode trays(Predicate<TrayView> choice) {

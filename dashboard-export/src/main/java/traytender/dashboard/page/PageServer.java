@@ -86,6 +86,7 @@ public final class PageServer implements AutoCloseable {
         });
         door.ifPresent(it -> it.addTo(config.routes));
         new Api(facts).addTo(config.routes);
+        new TraysApi(facts).addTo(config.routes);
         new NightsApi(facts).addTo(config.routes);
         new LabelsApi(facts, acts.people().settings()).addTo(config.routes);
         new JournalApi(facts, acts).addTo(config.routes);

@@ -4,6 +4,7 @@ import java.util.HashMap;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import java.util.function.Consumer;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import traytender.config.alert.Alert;
@@ -26,16 +27,19 @@ final class AlertNotices {
     private final Site site;
     private final Notices notices;
     private final Supplier<Set<String>> seen;
+    private final Consumer<Alert> rested;
     private final Map<String, Alert> open = new HashMap<>();
     private @Nullable String call;
 
     /**
      * @param seen ids of the alerts that the grower has seen
+     * @param rested told of each alert on which a mat was told to rest; must return at once
      */
-    AlertNotices(Site site, Notices notices, Supplier<Set<String>> seen) {
+    AlertNotices(Site site, Notices notices, Supplier<Set<String>> seen, Consumer<Alert> rested) {
         this.site = site;
         this.notices = notices;
         this.seen = seen;
+        this.rested = rested;
     }
 
     /** Says what changed. */
@@ -90,6 +94,9 @@ final class AlertNotices {
                 .map(tray -> tray.mat())
                 .flatMap(site::mat)
                 .map(Mat::relay)
-                .ifPresent(relay -> notices.send(relay.topic(), relay.rest(), false));
+                .ifPresent(relay -> {
+                    notices.send(relay.topic(), relay.rest(), false);
+                    rested.accept(alert);
+                });
     }
 }

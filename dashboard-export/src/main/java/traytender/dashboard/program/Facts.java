@@ -72,6 +72,11 @@ final class Facts implements BenchFacts {
     }
 
     @Override
+    public List<TrayView> history(String tray, List<Instant> times) {
+        return StoredTrays.of(watching.folder(), store, tray, times);
+    }
+
+    @Override
     public List<RoomView> rooms() {
         return watching.watch().rooms();
     }

@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.concurrent.Executors;
+import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.ScheduledFuture;
 import java.util.concurrent.TimeUnit;
@@ -14,6 +15,7 @@ import java.util.concurrent.atomic.AtomicBoolean;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import traytender.config.alert.Alert;
 import traytender.config.folder.SiteFolder;
 import traytender.config.folder.SiteReader;
 import traytender.config.notice.NoticeSettings;
@@ -21,6 +23,7 @@ import traytender.dashboard.limits.LimitsDesk;
 import traytender.dashboard.notice.PeopleNotices;
 import traytender.dashboard.page.BenchFacts.Change;
 import traytender.dashboard.page.BenchFacts.Health;
+import traytender.dashboard.page.MatRest;
 import traytender.dashboard.page.PageServer;
 import traytender.dashboard.page.PageSettings;
 import traytender.dashboard.report.StoredNight;
@@ -55,6 +58,7 @@ public final class Program implements AutoCloseable {
     private @Nullable Watching watching;
     private @Nullable ProgramHealth health;
     private @Nullable LimitsDesk limits;
+    private @Nullable Acts acts;
     private @Nullable PageServer page;
 
     private Program(SiteFolder folder, Clock clock) {
@@ -102,7 +106,7 @@ public final class Program implements AutoCloseable {
         var sending = new Notices(taking::publish);
         notices = sending;
         var marks = new Marks(opened.journal().acts(), clock);
-        var alertNotices = new AlertNotices(folder.site(), sending, marks::seen);
+        var alertNotices = new AlertNotices(folder.site(), sending, marks::seen, this::noteRest);
         var telling = new PeopleNotices(
                 toPeople,
                 folder.site(),
@@ -121,10 +125,9 @@ public final class Program implements AutoCloseable {
         outbox = sendingOn;
         var howItIs = new ProgramHealth(opened, sendingOn, taking, watches, clock);
         health = howItIs;
-        page = PageServer.start(
-                new Facts(clock, opened, watches, marks, taking, listeners, howItIs),
-                new Acts(opened.journal(), marks, desk, telling, watches, listeners),
-                settings);
+        var doing = new Acts(opened.journal(), marks, desk, telling, watches, listeners);
+        acts = doing;
+        page = PageServer.start(new Facts(clock, opened, watches, marks, taking, listeners, howItIs), doing, settings);
     }
 
     /** Begins to take messages and to store them. */
@@ -152,6 +155,17 @@ public final class Program implements AutoCloseable {
         alertNotices.changed(change);
         telling.changed(change);
         alertsChanged.set(true);
+    }
+
+    /** Not on the watcher's own thread, which has to take the entry. */
+    private void noteRest(Alert alert) {
+        try {
+            housekeeper.execute(() -> MatRest.entry(
+                            alert, clock.instant(), part(store).journal().entries())
+                    .ifPresent(entry -> part(acts).write(List.of(entry))));
+        } catch (RejectedExecutionException e) {
+            log.info("A mat was told to rest while the program stops; the journal has it at the next start");
+        }
     }
 
     private void lookedAgain(AlertNotices alertNotices) {

@@ -102,6 +102,8 @@ class ApiTest {
                 "/api/v1/alerts?open=maybe",
                 "/api/v1/alerts?opne=true",
                 "/api/v1/alerts?limit=0",
+                "/api/v1/trays/T01/history?views=1",
+                "/api/v1/trays/T01/history?from=2026-01-01T00:00:00Z",
                 "/api/v1/readings",
                 "/api/v1/readings?probe=T01-moisture&from=yesterday",
                 "/api/v1/readings?probe=T01-moisture&from=2026-03-14T12:00:00Z&to=2026-03-14T11:00:00Z",

@@ -66,7 +66,7 @@ final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
             rooms:
               - {id: propagation, kind: indoors, light: "06:00-22:00"}
             mats:
-              - {id: mat-1, room: propagation, thermostat: own}
+              - {id: mat-1, room: propagation, thermostat: own, relay: {topic: alder/mat-1/relay, rest: "rest"}}
             trays:
               - id: T01
                 room: propagation
@@ -207,12 +207,16 @@ final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
 
     @Override
     public List<TrayView> trays() {
+        return List.of(asOf(NOW, 0));
+    }
+
+    private TrayView asOf(Instant time, double wetter) {
         Tray tray = site().trays().get(0);
         Sowing sowing = tray.sowings().get(0);
         var limits = folder.crops().get("tomato").limits(Stage.SEEDLING);
         var zone = new ZoneView(
                 Zone.CORNER_FRONT_LEFT,
-                0.5,
+                0.5 + wetter,
                 0.01,
                 0.02,
                 0.001,
@@ -226,11 +230,11 @@ final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
         for (int row = 1; row <= 2; row++) {
             for (int column = 1; column <= 4; column++) {
                 var cell = new Cell(row, column);
-                double moisture = column == 4 ? Double.NaN : 0.3 + 0.2 * column;
+                double moisture = column == 4 ? Double.NaN : 0.3 + 0.2 * column + wetter;
                 estimates.add(new CellEstimate(cell, Zone.of(cell, tray.cells()), moisture, 0.05));
             }
         }
-        return List.of(new TrayView(
+        return new TrayView(
                 "T01",
                 "propagation",
                 "north",
@@ -242,7 +246,15 @@ final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
                 estimates,
                 NOW.minus(Duration.ofHours(20)),
                 0.7,
-                NOW));
+                time);
+    }
+
+    /** As it is now, but wetter by a percent for each hour before now. */
+    @Override
+    public List<TrayView> history(String tray, List<Instant> times) {
+        return times.stream()
+                .map(time -> asOf(time, Duration.between(time, NOW).toMinutes() / 6000.0))
+                .toList();
     }
 
     @Override

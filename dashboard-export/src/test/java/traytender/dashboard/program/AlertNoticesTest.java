@@ -44,6 +44,7 @@ class AlertNoticesTest {
     Path folder;
 
     private final List<String> sent = new CopyOnWriteArrayList<>();
+    private final List<Alert> rested = new CopyOnWriteArrayList<>();
     private final Set<String> seen = ConcurrentHashMap.newKeySet();
     private final Notices notices = new Notices(this::record);
     private @Nullable AlertNotices alertNotices;
@@ -51,7 +52,7 @@ class AlertNoticesTest {
     @BeforeEach
     void read() throws IOException {
         Files.writeString(folder.resolve("site.yaml"), SITE);
-        alertNotices = new AlertNotices(SiteReader.read(folder).site(), notices, () -> seen);
+        alertNotices = new AlertNotices(SiteReader.read(folder).site(), notices, () -> seen, rested::add);
     }
 
     private void record(String topic, byte[] payload, boolean isRetained) {
@@ -111,6 +112,7 @@ class AlertNoticesTest {
 
         assertThat(sent.stream().filter(message -> message.contains("relay")))
                 .containsExactly("alder/mat-1/relay once rest");
+        assertThat(rested).extracting(Alert::id).containsExactly("h");
         assertThat(sent).contains("traytender/alerts/T01/mat-shut-off/too-hot retained record");
     }
 

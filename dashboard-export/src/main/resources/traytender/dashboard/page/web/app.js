@@ -18,7 +18,7 @@ const main = document.getElementById("main");
 const linkState = document.getElementById("link-state");
 const news = document.getElementById("news");
 
-/** Address to view. A view is {title, on: which changes it shows, load?, draw, drawn?}. */
+/** Address to view. A view is {title, on: which changes it shows, load?, draw, drawn?, isHeld?: whether it must not be drawn anew now}. */
 const VIEWS = [
   [/^\/$/, todoView],
   [/^\/trays$/, traysView],
@@ -128,7 +128,7 @@ onChange((what) => {
     tellHealth().catch(() => {});
   } else {
     if (what === "alerts") tellNews();
-    if (current?.on.includes(what)) redraw();
+    if (current?.on.includes(what) && !current.isHeld?.()) redraw();
   }
   if (bench.site) tellLink();
 });

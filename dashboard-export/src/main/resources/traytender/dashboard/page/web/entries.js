@@ -42,7 +42,7 @@ const SAID = {
   zones: (value) => `the ${zoneList(value)}`, zone: (value) => `the ${zoneList(value)}`, from: (value) => `from ${value}`,
   litres: (value) => `${value}\u00a0litres`, percent: (value) => `${value}\u00a0%`, count: (value) => value, of: (value) => `of ${value}`,
   rows: (value) => `rows ${value}`, "to-rows": (value) => `into rows ${value}`, to: (value) => `to ${value}`, mat: (value) => `mat ${value}`,
-  stage: (value) => spoken(value), crop: (value) => value, variety: (value) => value, "seeds-per-cell": (value) => `${value} a cell`,
+  by: (value) => `by the ${value}`, reason: (value) => spoken(value), stage: (value) => spoken(value), crop: (value) => value, variety: (value) => value, "seeds-per-cell": (value) => `${value} a cell`,
 };
 const ORDER = Object.keys(SAID);
 

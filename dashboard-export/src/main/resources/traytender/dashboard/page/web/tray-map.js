@@ -14,20 +14,47 @@ export function onTurn(listener) {
   narrow.addEventListener("change", listener);
 }
 
-/** The map of a tray; probes are those of the whole bench. */
-export function trayMap(tray, probes) {
+/** How wide the rim is that bears the labels of sowings, in the map's units. */
+const LABEL = 16;
+
+/** The map of a tray; probes are those of the whole bench; labelled: with the sowings' labels where they stand. */
+export function trayMap(tray, probes, labelled = false) {
   const upright = isUpright(tray);
+  const rim = labelled ? LABEL : 0;
   const [across, up] = upright ? [tray.rows, tray.columns] : [tray.columns, tray.rows];
   const lines = new Map(tray.zones.map((zone) => [zone.zone, zone]));
   return svg("svg", {
     class: "tray-map", role: "img", "aria-label": sentence(tray),
-    viewBox: `-3 -3 ${across * STEP + 4} ${up * STEP + 4}`,
+    viewBox: upright ? `-3 ${-3 - rim} ${across * STEP + 4} ${up * STEP + 4 + rim}` : `${-3 - rim} -3 ${across * STEP + 4 + rim} ${up * STEP + 4}`,
   },
-  svg("rect", { class: "tray-rim", x: -3, y: -3, width: across * STEP + 4, height: up * STEP + 4, rx: 5 }),
+  svg("rect", { class: "tray-rim", x: upright ? -3 : -3 - rim, y: upright ? -3 - rim : -3, rx: 5,
+    width: across * STEP + 4 + (upright ? 0 : rim), height: up * STEP + 4 + (upright ? rim : 0) }),
   tray.cells.map((cell) => cellMark(cell, corner(cell, tray, upright), lines.get(cell.zone))),
   probes.filter((probe) => probe.at.tray === tray.id && probe.at.row)
-    .map((probe) => probeMark(probe, tray, corner(probe.at, tray, upright))));
+    .map((probe) => probeMark(probe, tray, corner(probe.at, tray, upright))),
+  labelled && tray.sowings.map((sowing) => sowingLabel(sowing, tray, upright)));
 }
+
+/** The label of a sowing at the rim, along its rows; of one that fills part of them, at its own edge. A line runs round its cells. */
+function sowingLabel({ rows, columns, variety }, tray, upright) {
+  const [[firstRow, lastRow], [firstColumn, lastColumn]] = [rows, columns].map((range) => range.split("-").map(Number));
+  const corners = [corner({ row: firstRow, column: firstColumn }, tray, upright), corner({ row: lastRow, column: lastColumn }, tray, upright)];
+  const [x, y] = [Math.min(...corners.map((at) => at.x)), Math.min(...corners.map((at) => at.y))];
+  const [width, height] = [0, 1].map((i) => Math.abs(corners[0]["xy"[i]] - corners[1]["xy"[i]]) + STEP - GAP);
+  const long = upright ? width : height;
+  const name = shortened(variety, long);
+  const outline = svg("rect", { class: "sowing-line", x: x - 1, y: y - 1, width: width + 2, height: height + 2, rx: 3 });
+  if (upright) {
+    return [outline, svg("text", { class: "sowing-label", x: x + width / 2, y: firstColumn > 1 ? y - 3 : -7, "text-anchor": "middle" }, name)];
+  }
+  const [atX, atY] = [firstColumn > 1 ? x - 3 : -8, y + height / 2];
+  return [outline, svg("text", { class: "sowing-label", x: atX, y: atY, "text-anchor": "middle", transform: `rotate(-90 ${atX} ${atY})` }, name)];
+}
+
+/** A label's letter is about so wide. */
+const LETTER = 5.4;
+
+const shortened = (name, room) => (name.length * LETTER <= room ? name : `${name.slice(0, Math.max(1, Math.floor(room / LETTER) - 1))}…`);
 
 /** Where a cell's top left corner is drawn: the front row lies nearest to the grower, at the bottom; upright, at the left. */
 function corner({ row, column }, tray, upright) {

@@ -2,6 +2,7 @@
 import { alertItem, URGENCY } from "../alert-item.js";
 import { bench } from "../bench.js";
 import { el } from "../dom.js";
+import { restNotice } from "../mats.js";
 import { isEvening, lasts, nextMorningRound, roundOf, wantsWater } from "../round.js";
 import { doing, post, remove, said } from "../tell.js";
 import { trayCard } from "../tray-card.js";
@@ -28,7 +29,7 @@ function draw() {
 
 function list() {
   const round = roundOf(bench.alerts, bench.trays, bench.now);
-  const parts = round.benches.length ? [later()] : [el("p", { class: "nothing" }, nothing())];
+  const parts = [bench.mats.map((mat) => restNotice(mat)), first(), round.benches.length ? later() : el("p", { class: "nothing" }, nothing())];
   for (const [i, { room, bench: name, lines }] of round.benches.entries()) {
     const count = lines.reduce((sum, { alerts }) => sum + alerts.length, 0);
     parts.push(el("section", { class: "bench", "aria-labelledby": `round-${i}` },
@@ -43,6 +44,23 @@ function list() {
   if (round.answered.length) parts.push(answered(round.answered));
   return parts;
 }
+
+/** Which tray needs water first, and why, in one sentence: heat stands above water on the round. */
+function first() {
+  const [zone, next] = bench.trays.filter(({ stage }) => stage !== "planted-out")
+    .flatMap((tray) => tray.zones.filter(({ moisture, trusted }) => moisture !== null && trusted).map((one) => ({ ...one, tray: tray.id })))
+    .sort((one, other) => below(other) - below(one) || Date.parse(one.expected ?? "9999") - Date.parse(other.expected ?? "9999"))
+    .filter((one, i, all) => all.findIndex(({ tray }) => tray === one.tray) === i);
+  if (!zone || (!below(zone) && !zone.expected)) return null;
+  const why = (one) => `${zoneWords(one.zone)} ${percent(one.moisture)}, ${below(one) ? `dry line ${percent(one.dryLine)}`
+    : `at its dry line of ${percent(one.dryLine)} by about ${when(one.expected, bench.now)}`}`;
+  const link = (one) => el("a", { href: `/trays/${encodeURIComponent(one.tray)}` }, one.tray);
+  return el("p", { class: "lead", id: "water-first" }, "Water first: ", link(zone), ` (${why(zone)})`,
+    next && (below(next) || next.expected) && ["; then ", link(next), ` (${why(next)})`], ".");
+}
+
+/** How far a zone is below its dry line; 0 above it. */
+const below = ({ moisture, dryLine }) => Math.max(0, dryLine - moisture);
 
 const benchWords = (room, name) => capital(name ? `${spoken(name)} bench, ${spoken(room)}` : spoken(room));
 

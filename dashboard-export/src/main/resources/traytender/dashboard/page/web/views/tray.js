@@ -5,10 +5,11 @@ import { bench } from "../bench.js";
 import { chartFigure } from "../chart.js";
 import { el, table } from "../dom.js";
 import { entryWords } from "../entries.js";
+import { matCaution, matWords, restNotice } from "../mats.js";
 import { carryButtons, emergenceWords, sowingWords, trayAlerts, wantsWaterButton } from "../tray-card.js";
+import { historyControls, shownTime, shownTray } from "../tray-history.js";
 import { legend, trayMap } from "../tray-map.js";
 import { capital, degrees, lasting, listed, longDay, percent, spoken, when, zoneWords } from "../words.js";
-import { matCaution, matWords } from "./trays.js";
 
 const HOUR = 3600000;
 const SPANS = [["1 day", 24], ["3 days", 72], ["7 days", 168], ["14 days", 336]];
@@ -16,10 +17,10 @@ const POINTS = 500;
 
 export function trayView({ id, query, go }) {
   const span = Number(query.get("hours")) || 72;
-  const state = { id, span, go, tray: null, traces: [], past: [], journal: [] };
+  const state = { id, span, go, tray: null, traces: [], closed: [], journal: [], past: null };
   return {
     title: id, on: ["alerts", "trays", "journal"], load: () => load(state),
-    draw: () => draw(state),
+    draw: () => draw(state), isHeld: () => state.past !== null,
   };
 }
 
@@ -33,7 +34,7 @@ async function load(state) {
     ask("journal", { tray: state.id, from: new Date(from).toISOString() }),
     ...here.map((probe) => readings(probe.id, from, bench.now + 60000, POINTS)),
   ]);
-  state.past = past.filter((alert) => alert.closed);
+  state.closed = past.filter((alert) => alert.closed);
   state.journal = journal;
   state.traces = here.map((probe, i) => ({ probe, points: traces[i] }));
   state.from = from;
@@ -51,26 +52,37 @@ function draw(state) {
     el("div", { class: "buttons" }, wantsWaterButton(tray), carryButtons(tray),
       el("a", { class: "button", href: `/journal?tray=${encodeURIComponent(tray.id)}` }, "Journal of this tray")),
     open.length > 0 && el("section", { "aria-label": "What to do" }, el("h2", {}, "What to do"), open.map((alert) => alertItem(alert))),
-    el("section", { "aria-label": "Cells" },
-      el("h2", {}, "Cells"),
-      el("div", { class: "big-map" }, trayMap(tray, bench.probes)),
-      el("p", { class: "legend" }, legend(tray)),
-      el("p", {}, wateredWords(tray)),
-      zoneTable(tray)),
+    cells(state),
     el("section", { "aria-label": "Traces" },
       el("h2", {}, "Traces"),
       spanButtons(state),
       moistureChart(state), temperatureChart(state),
-      mat && el("p", {}, matWords(mat)), mat && matCaution()),
+      mat && [restNotice(mat), el("p", {}, matWords(mat)), matCaution([mat])]),
     happened(state),
   ];
 }
 
-function wateredWords(tray) {
+/** The map and figures, as they are or as they were. */
+function cells(state) {
+  const shown = el("div", { id: "cells-shown" });
+  const show = () => shown.replaceChildren(...cellsShown(state));
+  show();
+  return el("section", { "aria-labelledby": "cells-title", id: "cells" },
+    el("h2", { id: "cells-title" }, state.past ? "Cells as they were" : "Cells"),
+    historyControls(state, () => document.getElementById("cells").replaceWith(cells(state)), show), shown);
+}
+
+function cellsShown(state) {
+  const tray = shownTray(state);
+  return [el("div", { class: "big-map" }, trayMap(tray, bench.probes, true)), el("p", { class: "legend" }, legend(tray)),
+    el("p", {}, wateredWords(tray, shownTime(state))), zoneTable(tray)];
+}
+
+function wateredWords(tray, at) {
   if (!tray.lastWatered) return "No watering seen yet.";
   const even = tray.evenness === null ? "" : tray.evenness >= 0.8 ? " It went in evenly."
     : ` It went in unevenly: the driest part took up ${percent(tray.evenness)} of what the best part did.`;
-  return `Last watered ${when(tray.lastWatered, bench.now)}, ${lasting(bench.now - Date.parse(tray.lastWatered))} ago.${even}`;
+  return `Last watered ${when(tray.lastWatered, bench.now)}, ${lasting(at - Date.parse(tray.lastWatered))} ${at === bench.now ? "ago" : "before"}.${even}`;
 }
 
 function zoneTable(tray) {
@@ -199,7 +211,7 @@ function heating(state) {
 function happened(state) {
   const entries = state.journal.map(({ time, entry, detail, note }) => ({ time,
     what: el("p", {}, entryWords({ entry, detail, note })) }));
-  const alerts = state.past.map((alert) => ({ time: alert.opened, what: alertItem(alert) }));
+  const alerts = state.closed.map((alert) => ({ time: alert.opened, what: alertItem(alert) }));
   const all = [...entries, ...alerts].sort((one, other) => Date.parse(other.time) - Date.parse(one.time));
   if (!all.length) return null;
   let lastDay = "";

@@ -1,9 +1,10 @@
 // Rooms with their air, mats and trays.
 import { bench } from "../bench.js";
 import { el } from "../dom.js";
+import { matCaution, matWords, restNotice } from "../mats.js";
 import { trayCard } from "../tray-card.js";
 import { legend } from "../tray-map.js";
-import { capital, clock, degrees, degreesApart, listed, spoken, toldSpan } from "../words.js";
+import { capital, clock, degrees, degreesApart, spoken, toldSpan } from "../words.js";
 
 export function traysView() {
   return { title: "Trays", on: ["alerts", "trays"], draw };
@@ -45,20 +46,5 @@ function matList(room) {
   const mats = bench.mats.filter((mat) => mat.room === room.id);
   if (!mats.length) return null;
   return el("div", { class: "mats" },
-    el("ul", {}, mats.map((mat) => el("li", {}, matWords(mat)))), matCaution());
-}
-
-const STATES = { heating: "▲ heating", resting: "▽ resting", unknown: "? not known whether it heats" };
-
-/** A mat in a line. */
-export function matWords(mat) {
-  const how = mat.inferred && mat.state !== "unknown" ? " (judged by temperatures)" : "";
-  const under = mat.trays.length ? ` under ${listed(mat.trays)}` : "";
-  return `${mat.id}${under}: ${STATES[mat.state]}${how}${mat.ownThermostat ? "; has its own thermostat" : ""}.`;
-}
-
-/** What is always said where mats are shown. */
-export function matCaution() {
-  return el("p", { class: "quiet" }, "This page advises and never turns heat on. It does not replace a mat's own thermostat or "
-    + "cut-out, nor a residual-current (GFCI) protected socket; dry hands at the plug, and leave wiring to an electrician.");
+    mats.map((mat) => restNotice(mat)), el("ul", {}, mats.map((mat) => el("li", {}, matWords(mat)))), matCaution(mats));
 }
