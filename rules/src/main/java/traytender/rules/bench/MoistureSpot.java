@@ -154,11 +154,11 @@ final class MoistureSpot {
      * what a minute does, so the answer is kept for five minutes when the line is near, for a quarter of an hour when not.
      */
     @Nullable
-    DryingForecast forecast(double line, long minuteMs, LightPlan light, AirPull air) {
+    DryingForecast forecast(double line, long minuteMs, LightPlan light, AirPull air, double spread) {
         boolean near = forecast != null && forecast.expectedMs() - minuteMs < NEAR_MS;
         long keptMs = near ? 5 * 60_000L : 15 * 60_000L;
         if (line != forecastLine || forecastMs == Long.MIN_VALUE || minuteMs - forecastMs >= keptMs) {
-            forecast = drying.forecast(line, minuteMs, light, air);
+            forecast = drying.forecast(line, minuteMs, light, air, spread);
             forecastMs = minuteMs;
             forecastLine = line;
         }

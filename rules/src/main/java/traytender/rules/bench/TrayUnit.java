@@ -14,6 +14,7 @@ import traytender.config.site.Quantity;
 import traytender.config.site.Zone;
 import traytender.rules.book.AlertBook;
 import traytender.rules.drying.AirPull;
+import traytender.rules.drying.FullReading;
 import traytender.rules.drying.LightPlan;
 import traytender.rules.drying.WateringDetector.Step;
 import traytender.rules.judge.Judge;
@@ -278,6 +279,12 @@ public final class TrayUnit implements Unit {
     /** How hard the air draws water at a place. */
     AirPull pull(MoistureSpot spot) {
         return pull.at(spot.root);
+    }
+
+    /** Standard deviation of the errors of probes like this tray's, at full. */
+    double probeSpread() {
+        return FullReading.spread(
+                moisture().stream().map(spot -> spot.drying().full()).toList());
     }
 
     boolean isFirstOnMat() {

@@ -156,7 +156,8 @@ final class TrayViews {
                 || !unit.watering().isSettled()) {
             return null;
         }
-        var forecast = spot.drying().forecast(dryLine, nowMs, unit.bench().light(now.room()), unit.pull(spot));
+        var forecast = spot.drying()
+                .forecast(dryLine, nowMs, unit.bench().light(now.room()), unit.pull(spot), unit.probeSpread());
         if (forecast == null || forecast.latestMs() == Long.MAX_VALUE) {
             return null;
         }

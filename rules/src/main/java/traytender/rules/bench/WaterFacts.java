@@ -75,7 +75,8 @@ final class WaterFacts {
             return;
         }
         LightPlan light = unit.bench().light(here.room());
-        DryingForecast forecast = spot.forecast(facts.dryLine, minuteMs, light, unit.pull(spot));
+        DryingForecast forecast =
+                spot.forecast(facts.dryLine, minuteMs, light, unit.pull(spot), unit.probeSpread());
         if (forecast == null) {
             return;
         }

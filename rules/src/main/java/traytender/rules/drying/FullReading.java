@@ -1,23 +1,32 @@
 package traytender.rules.drying;
 
+import java.util.Collection;
+import java.util.List;
+
 /**
  * What a probe's error is, learnt from waterings that filled its place, where the true moisture is 1 by definition. Used in
  * forecasts only; a calibration is never changed by it.
  *
- * <p>A probe reads g m + o. Gain g about 1 and offset o about 0 are unknown, with the standard deviations below; a settled
- * watering shows g + o, with its own doubt, for not every watering settles at just 1. What follows for any other moisture is the
- * conditional mean of a normal distribution. A level far from 1 did not come from a filled cell and says nothing. <b>Not
- * thread-safe.</b>
+ * <p>A probe reads g m + o + r: gain g about 1, offset o about 0, and what differs between wet and dry for other reasons, such as
+ * warmth and slow drift. A settled watering shows g + o, with its own doubt, for not every watering settles at just 1. How far
+ * the probes of one tray are off at full tells how good probes of that make are ({@link #spread}), one cheap lot or another;
+ * gain, offset and rest keep their shares of it. What follows for any other moisture is the conditional mean of a normal
+ * distribution. A level far from 1 did not come from a filled cell and says nothing. <b>Not thread-safe.</b>
  */
 public final class FullReading {
-    /** Standard deviations of cheap probes' gain and offset, and of a filled cell's settled level about 1; our choice. */
-    private static final double GAIN_DOUBT = 0.012;
+    /** Shares of gain and offset in the variance of the error at full, and the rest's beside them; our choice. */
+    private static final double GAIN_SHARE = 0.8;
 
-    private static final double OFFSET_DOUBT = 0.006;
-    private static final double FILL_DOUBT = 0.008;
-    private static final double KNOWN_FROM = 2;
-    private static final double LOWEST = 0.95;
-    private static final double HIGHEST = 1.06;
+    private static final double OFFSET_SHARE = 0.2;
+    private static final double REST_SHARE = 0.12;
+    /** Standard deviation of a filled cell's settled level about 1; our choice. */
+    private static final double FILL_DOUBT = 0.005;
+    /** Standard deviation of cheap probes' errors at full, and how many probes that knowledge is worth; our choice. */
+    private static final double USUAL_SPREAD = 0.015;
+
+    private static final double USUAL_PROBES = 2;
+    private static final double LOWEST = 0.93;
+    private static final double HIGHEST = 1.08;
     /** So that a slow change of the probe is followed; our choice: drift in a week is as much as one watering may be off. */
     private static final int MOST = 4;
 
@@ -40,41 +49,54 @@ public final class FullReading {
         mean += (level - 1 - mean) / count;
     }
 
-    /** What the probe reads at a moisture, as far as its waterings tell; the moisture itself before the first. */
-    double at(double moisture) {
-        return count == 0 ? moisture : moisture + with(moisture) / seen() * mean;
+    /**
+     * Standard deviation of probes' errors at full, as some of them show it: the mean square of an inverse gamma distribution that is
+     * known to begin with as if from {@value #USUAL_PROBES} probes.
+     */
+    public static double spread(Collection<FullReading> probes) {
+        double squares = USUAL_PROBES * square(USUAL_SPREAD);
+        double known = USUAL_PROBES;
+        for (FullReading probe : probes) {
+            if (probe.count > 0) {
+                squares += square(probe.mean);
+                known++;
+            }
+        }
+        return Math.sqrt(squares / known);
+    }
+
+    /** {@link #spread(Collection)} as this probe alone shows it. */
+    double ownSpread() {
+        return spread(List.of(this));
     }
 
     /**
-     * Standard deviation of {@link #at}. A probe that is further off at full than most is taken for a worse one altogether, a
-     * nearer one for a better: the variances are an inverse gamma's, known to begin with as if from {@value #KNOWN_FROM} probes.
+     * What the probe reads at a moisture, as far as its waterings tell; the moisture itself before the first.
+     *
+     * @param spread standard deviation of such probes' errors at full
      */
-    double error(double moisture) {
-        double alone = square(GAIN_DOUBT * moisture) + square(OFFSET_DOUBT);
-        if (count == 0) {
-            return Math.sqrt(alone);
-        }
-        double worse = (KNOWN_FROM + square(mean) / seen()) / (KNOWN_FROM + 1);
-        return Math.sqrt(worse * Math.max(0, alone - square(with(moisture)) / seen()));
+    public double at(double moisture, double spread) {
+        return count == 0 ? moisture : moisture + with(moisture, spread) / seen(spread) * mean;
     }
 
-    /** How the error at a moisture goes with the error at full. */
-    private static double with(double moisture) {
-        return square(GAIN_DOUBT) * moisture + square(OFFSET_DOUBT);
+    /** Standard deviation of {@link #at}. */
+    public double error(double moisture, double spread) {
+        double alone = square(spread) * (GAIN_SHARE * square(moisture) + OFFSET_SHARE + REST_SHARE);
+        return Math.sqrt(count == 0 ? alone : alone - square(with(moisture, spread)) / seen(spread));
+    }
+
+    /** Covariance of the errors at a moisture and at full. */
+    private static double with(double moisture, double spread) {
+        return square(spread) * (GAIN_SHARE * moisture + OFFSET_SHARE);
     }
 
     /** Variance of the mean error seen at full. */
-    private double seen() {
-        return with(1) + square(FILL_DOUBT) / count;
+    private double seen(double spread) {
+        return square(spread) + square(FILL_DOUBT) / count;
     }
 
     private static double square(double value) {
         return value * value;
-    }
-
-    /** What the probe reads in full medium; 1 until shown otherwise. */
-    public double value() {
-        return at(1);
     }
 
     /** How many waterings have counted, at most {@value #MOST}. */

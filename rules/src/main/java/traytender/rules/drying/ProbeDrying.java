@@ -89,10 +89,18 @@ public final class ProbeDrying {
      *
      * @param line moisture
      * @param nowMs event time
+     * @param spread how good such probes are, see {@link FullReading#spread}
      */
-    public @Nullable DryingForecast forecast(double line, long nowMs, LightPlan light, AirPull air) {
+    public @Nullable DryingForecast forecast(double line, long nowMs, LightPlan light, AirPull air, double spread) {
         long from = Math.max(nowMs, fit.lastMs());
-        return DryingForecast.of(fit, light, air, full.at(line), from, full.error(line), trust.factor());
+        return DryingForecast.of(
+                fit, light, air, full.at(line, spread), from, full.error(line, spread), trust.factor());
+    }
+
+    /** The same, when no other probe tells how good this one is. */
+    @Nullable
+    DryingForecast forecast(double line, long nowMs, LightPlan light, AirPull air) {
+        return forecast(line, nowMs, light, air, full.ownSpread());
     }
 
     /** The filtered level and its doubt. */
