@@ -111,6 +111,17 @@ class ProbeRulesTest {
     }
 
     @Test
+    void aThermometerBeyondItsRange_driesNoPlace_norIsItOddOnceItIsWell() {
+        var bench = new TestBench()
+                .all("T01", Quantity.MOISTURE, drying(0.9, 0.008))
+                .reads("T01-centre-temperature", hour -> hour > 6 && hour < 20 ? 150 : 22);
+
+        List<Alert> alerts = bench.after(32);
+
+        assertThat(alerts).extracting(Alert::kind).containsOnly(AlertKind.PROBE_RANGE);
+    }
+
+    @Test
     void aProbeLiftedOut_isOdd_andItsPlaceIsNotDry() {
         var bench = new TestBench().reads("T01-centre-moisture", step(4, 0.7, 0.04));
 

@@ -244,8 +244,9 @@ public final class TestBench {
                 double value = signal.applyAsDouble((time - START.toEpochMilli()) / 3_600_000.0);
                 if (!Double.isNaN(value)) {
                     double noisy = value + noise(probe, time);
-                    readings.add(
-                            new Reading(probe.id(), time, noisy, noisy, marks.getOrDefault(probe.id(), Marks.NONE)));
+                    int told = probe.measures().isPlausible(noisy) ? Marks.NONE : Marks.RANGE;
+                    int mark = marks.getOrDefault(probe.id(), Marks.NONE) | told;
+                    readings.add(new Reading(probe.id(), time, noisy, noisy, mark));
                 }
             }
         }

@@ -218,6 +218,11 @@ public final class ProbeTrack {
         return Integer.bitCount(outliers) >= 6;
     }
 
+    /** Whether its newest reading cannot be. */
+    boolean cannotBe() {
+        return (beyond & 1) != 0;
+    }
+
     boolean isOutOfRange() {
         return Integer.bitCount(beyond) >= 4;
     }

@@ -66,7 +66,8 @@ final class RootSpot {
 
     void take(Reading reading, long listenedMinutes) {
         track.take(reading, listenedMinutes);
-        if (track.isOutOfRange()) {
+        // Not a single reading that cannot be is to be believed: of 150 C the air would draw all water in minutes.
+        if (track.isOutOfRange() || track.cannotBe()) {
             return;
         }
         median.add(track.value());

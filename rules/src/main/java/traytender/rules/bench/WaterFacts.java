@@ -75,8 +75,7 @@ final class WaterFacts {
             return;
         }
         LightPlan light = unit.bench().light(here.room());
-        DryingForecast forecast =
-                spot.forecast(facts.dryLine, minuteMs, light, unit.pull(spot), unit.probeSpread());
+        DryingForecast forecast = spot.forecast(facts.dryLine, minuteMs, light, unit.pull(spot), unit.probeSpread());
         if (forecast == null) {
             return;
         }
@@ -86,8 +85,9 @@ final class WaterFacts {
         facts.forecastDoubtHours = open ? Double.NaN : (forecast.latestMs() - forecast.earliestMs()) / (2 * HOUR_MS);
         boolean told = unit.book().isOpen(AlertKind.DRYING_SOON, spot.zone, null);
         facts.soonWithinHours = facts.horizonHours + (told ? 3 : 0);
+        boolean atOnce = told || spot.drying().isAsGoodAs(facts.dryLine, unit.probeSpread());
         facts.doubtBorneHours =
-                told ? Double.MAX_VALUE : isNear(spot, facts, light, unit.pull(spot)) ? NEAR_DOUBT_HOURS : SURE_HOURS;
+                atOnce ? Double.MAX_VALUE : isNear(spot, facts, light, unit.pull(spot)) ? NEAR_DOUBT_HOURS : SURE_HOURS;
         if (!open) {
             facts.forecast = new Alert.Forecast(
                     minute(forecast.expectedMs()), minute(forecast.earliestMs()), minute(forecast.latestMs()));

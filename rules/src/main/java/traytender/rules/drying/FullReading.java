@@ -18,11 +18,11 @@ public final class FullReading {
     private static final double GAIN_SHARE = 0.8;
 
     private static final double OFFSET_SHARE = 0.2;
-    private static final double REST_SHARE = 0.12;
+    private static final double REST_SHARE = 0.15;
     /** Standard deviation of a filled cell's settled level about 1; our choice. */
     private static final double FILL_DOUBT = 0.005;
     /** Standard deviation of cheap probes' errors at full, and how many probes that knowledge is worth; our choice. */
-    private static final double USUAL_SPREAD = 0.015;
+    private static final double USUAL_SPREAD = 0.0125;
 
     private static final double USUAL_PROBES = 2;
     private static final double LOWEST = 0.93;

@@ -103,6 +103,17 @@ public final class ProbeDrying {
         return forecast(line, nowMs, light, air, full.ownSpread());
     }
 
+    /**
+     * Whether the place is so near to a line that its probe cannot tell whether it is there: waiting makes nothing surer, however
+     * slowly it dries, as in the night.
+     *
+     * @param line moisture
+     * @param spread how good such probes are, see {@link FullReading#spread}
+     */
+    public boolean isAsGoodAs(double line, double spread) {
+        return fit.level() - full.at(line, spread) <= full.error(line, spread);
+    }
+
     /** The filtered level and its doubt. */
     public MoistureFilter filter() {
         return filter;

@@ -60,6 +60,17 @@ class DryingForecastTest {
         }
     }
 
+    @Test
+    void placeWithinItsProbesError_isAsGoodAsThere() {
+        var probe = new MadeUpProbe(7, 0.6, 0.016, 0.003, 0, 0.004);
+        var drying = run(probe, 36);
+        double level = drying.fit().level();
+        double spread = drying.full().ownSpread();
+
+        assertThat(drying.isAsGoodAs(level - 0.005, spread)).isTrue();
+        assertThat(drying.isAsGoodAs(level - 0.05, spread)).isFalse();
+    }
+
     /** Rates, growth, weather and probes' errors made up by seed, unlike the prior's; the prior is not told. */
     @Test
     void forecasts_ofManyProbes_areNear_andTheIntervalHoldsTheTruth() {
@@ -73,8 +84,8 @@ class DryingForecastTest {
             var probe = new MadeUpProbe(seed, 0.98, lightRate, darkRate, 0.001 * random.nextGaussian(), 0.006);
             probe.growthPerDay = 0.15 * random.nextDouble();
             probe.weather = 0.12;
-            probe.gain = 1 + 0.01 * random.nextGaussian();
-            probe.offset = 0.005 * random.nextGaussian();
+            probe.gain = 1 + 0.012 * random.nextGaussian();
+            probe.offset = 0.006 * random.nextGaussian();
             probe.knee = 0.35 + 0.2 * random.nextDouble();
             var drying = run(probe, (int) (12 * (20 + 10 * random.nextDouble())));
             var forecast = drying.forecast(line, probe.timeMs, probe.light(), AirPull.USUAL);

@@ -51,7 +51,7 @@ class FullReadingTest {
                     for (int k = 0; k < 2; k++) {
                         full.settled(gain + offset + 0.005 * random.nextGaussian());
                     }
-                    truths[probe] = gain * 0.45 + offset + Math.sqrt(0.12) * lot * random.nextGaussian();
+                    truths[probe] = gain * 0.45 + offset + Math.sqrt(0.15) * lot * random.nextGaussian();
                     probes.add(full);
                 }
                 double spread = FullReading.spread(probes);

@@ -65,6 +65,12 @@ final class Case {
                 .toList();
     }
 
+    /** Whether any crop of the tray is potted up, and not planted straight from its plugs. */
+    boolean isPottedUp(Tray tray) {
+        return tray.sowings().stream()
+                .anyMatch(sowing -> folder.crops().get(sowing.crop()).pottedUp());
+    }
+
     Limits limits(Tray tray) {
         return folder.crops().get(tray.sowings().get(0).crop()).limits(tray.stage());
     }

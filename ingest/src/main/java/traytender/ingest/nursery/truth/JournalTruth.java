@@ -21,17 +21,19 @@ final class JournalTruth {
 
     static void judge(Case found, Tray tray) {
         int end = found.trace().minutes();
-        if (tray.stage() != Stage.GERMINATING) {
+        boolean pottedUp = found.isPottedUp(tray);
+        if (pottedUp && tray.stage() != Stage.GERMINATING) {
             may(found, tray, AlertKind.POT_UP_DUE, end, "true leaves may be due, or cells dry out in about a day");
         }
-        if (!found.journal(tray.id(), EntryKind.EMERGED).isEmpty()) {
+        if (pottedUp && !found.journal(tray.id(), EntryKind.EMERGED).isEmpty()) {
             may(found, tray, AlertKind.POT_UP_DUE, end, "true leaves may be due by thermal time since emergence");
         }
         if (tray.stage() == Stage.HARDENING) {
             may(found, tray, AlertKind.PLANT_OUT_READY, end, "hardening");
             plantOut(found, tray);
         }
-        if (tray.stage() == Stage.SEEDLING
+        if (pottedUp
+                && tray.stage() == Stage.SEEDLING
                 && found.journal(tray.id(), EntryKind.POTTED_UP).isEmpty()) {
             outgrown(found, tray);
         }
