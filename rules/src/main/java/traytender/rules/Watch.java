@@ -231,11 +231,13 @@ public final class Watch implements AutoCloseable {
     }
 
     private static MatView unknown(Mat mat) {
-        return new MatView(mat.id(), MatView.State.UNKNOWN, true);
+        return new MatView(mat.id(), MatView.State.UNKNOWN, true, null);
     }
 
     private static MatView better(MatView one, MatView other) {
-        return one.state() == MatView.State.UNKNOWN || (one.inferred() && !other.inferred()) ? other : one;
+        boolean same = one.inferred() == other.inferred() && one.state() == other.state();
+        boolean less = one.state() == MatView.State.UNKNOWN || (one.inferred() && !other.inferred());
+        return less || (same && one.heat() == null) ? other : one;
     }
 
     /** Every tray, in the order of the site file. */

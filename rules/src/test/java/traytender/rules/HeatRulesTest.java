@@ -153,6 +153,17 @@ class HeatRulesTest {
     }
 
     @Test
+    void aRoomWarmEnough_needsNoMat_evenWhenNothingButTheWarmthTellsOfIt() {
+        var warm = new TestBench().without("mat-1-power").reads("propagation-air", 24);
+
+        assertThat(shutOff(warm.all("T01", Quantity.TEMPERATURE, hour -> 28), 6, ShutOffReason.ROOM_WARM))
+                .singleElement()
+                .satisfies(alert -> assertThat(alert.opened()).isBetween(at(1.9), at(2.5)));
+        assertThat(shutOff(warm.all("T01", Quantity.TEMPERATURE, hour -> 24.5), 6, ShutOffReason.ROOM_WARM))
+                .isEmpty();
+    }
+
+    @Test
     void anInsideThatDriesOverTheMat_asksForLessHeat() {
         var bench = new TestBench()
                 .reads("mat-1-power", 1)

@@ -19,6 +19,7 @@ import traytender.config.site.Room;
 import traytender.config.site.Tray;
 import traytender.config.site.Zone;
 import traytender.dashboard.record.Json;
+import traytender.rules.view.HeatView;
 import traytender.rules.view.MatView;
 import traytender.rules.view.NightView;
 import traytender.rules.view.ProbeView;
@@ -94,6 +95,7 @@ final class BenchJson {
             json.put("room", facts.site().mat(view.id()).map(Mat::room).orElse(null));
             json.put("state", view.state().word());
             json.put("inferred", view.inferred());
+            json.set("heat", heat(view.heat()));
             json.put(
                     "ownThermostat",
                     facts.site().mat(view.id()).map(Mat::ownThermostat).orElse(false));
@@ -120,6 +122,15 @@ final class BenchJson {
                     return json;
                 })
                 .orElse(null);
+    }
+
+    private static @Nullable ObjectNode heat(@Nullable HeatView heat) {
+        return heat == null
+                ? null
+                : Json.object()
+                        .put("gain", heat.gainK())
+                        .put("timeConstantHours", heat.timeConstantHours())
+                        .put("restOverAir", heat.restOverAirK());
     }
 
     private ArrayNode trays(Predicate<TrayView> choice) {

@@ -47,6 +47,7 @@ import traytender.ingest.store.SiteStore;
 import traytender.rules.night.NightReport;
 import traytender.rules.night.Nights;
 import traytender.rules.view.CellEstimate;
+import traytender.rules.view.HeatView;
 import traytender.rules.view.MatView;
 import traytender.rules.view.ProbeHealth;
 import traytender.rules.view.ProbeView;
@@ -264,7 +265,7 @@ final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
 
     @Override
     public List<MatView> mats() {
-        return List.of(new MatView("mat-1", MatView.State.HEATING, true));
+        return List.of(new MatView("mat-1", MatView.State.HEATING, true, new HeatView(9.5, 1.2, -0.4)));
     }
 
     @Override

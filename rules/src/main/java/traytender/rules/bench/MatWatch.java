@@ -25,6 +25,7 @@ final class MatWatch {
     private HeatModel model = new HeatModel();
     private List<String> heard = List.of();
     private double minutesOverAir;
+    private double minutesHeldSunless;
     private double minutesUnheated;
     private boolean seemsUsed;
     private double usualOverAir = Double.NaN;
@@ -37,6 +38,7 @@ final class MatWatch {
         copy.model = model.copy();
         copy.heard = heard;
         copy.minutesOverAir = minutesOverAir;
+        copy.minutesHeldSunless = minutesHeldSunless;
         copy.minutesUnheated = minutesUnheated;
         copy.seemsUsed = seemsUsed;
         copy.usualOverAir = usualOverAir;
@@ -69,6 +71,7 @@ final class MatWatch {
         double overAir = rootC - airC;
         if (!Double.isNaN(overAir)) {
             minutesOverAir = overAir >= HEATED_OVER_AIR ? minutesOverAir + 1 : 0;
+            minutesHeldSunless = sunless && overAir >= HEATED_OVER_AIR ? minutesHeldSunless + 1 : 0;
             minutesUnheated = overAir < UNHEATED_OVER_AIR ? minutesUnheated + 1 : 0;
             watchUse(minuteMs, overAir, power, sunless);
         }
@@ -95,6 +98,7 @@ final class MatWatch {
             model = new HeatModel();
             heard = List.of();
             minutesOverAir = 0;
+            minutesHeldSunless = 0;
             minutesUnheated = 0;
             seemsUsed = false;
             usualOverAir = Double.NaN;
@@ -109,6 +113,11 @@ final class MatWatch {
     /** Whether it heated within the last hour and a half, by its power probe, or seems to by the temperatures. */
     boolean isInUse(long minuteMs, @Nullable MatTrack power) {
         return power != null ? power.minutesSinceHeat(minuteMs) <= IN_USE_MINUTES : seemsUsed;
+    }
+
+    /** Hours for which the tray has been held over the room's air where no sun can do it. */
+    double hoursHeldSunless() {
+        return minutesHeldSunless / 60;
     }
 
     /** Minutes for which the tray has held less than half of the height over the air it usually holds. */

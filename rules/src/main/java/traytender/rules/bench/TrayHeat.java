@@ -17,6 +17,7 @@ import traytender.rules.heat.HeatModel;
 import traytender.rules.heat.MatEvidence;
 import traytender.rules.judge.Judge;
 import traytender.rules.judge.TrayFacts;
+import traytender.rules.view.HeatView;
 import traytender.rules.view.MatView;
 
 /** Root zone and mat of one tray: what the heat rules compare. <b>Not thread-safe.</b> */
@@ -79,12 +80,19 @@ final class TrayHeat {
     MatView inferred(String mat, @Nullable TrayNow here) {
         boolean mine = here != null && mat.equals(here.mat());
         if (!mine || Double.isNaN(facts.rootMean) || Double.isNaN(facts.roomAir)) {
-            return new MatView(mat, MatView.State.UNKNOWN, true);
+            return new MatView(mat, MatView.State.UNKNOWN, true, null);
         }
         Boolean heats = watch.heats(facts.roomAir);
         MatView.State state =
                 heats == null ? MatView.State.UNKNOWN : heats ? MatView.State.HEATING : MatView.State.RESTING;
-        return new MatView(mat, state, true);
+        return new MatView(mat, state, true, shown());
+    }
+
+    /** How the mat warms this tray; null until that has shown. */
+    @Nullable
+    HeatView shown() {
+        HeatModel model = watch.model();
+        return model.isBelieved() ? new HeatView(model.gain(), model.timeConstantHours(), model.restOverAir()) : null;
     }
 
     private void fillLimits(TrayNow here) {
@@ -178,6 +186,7 @@ final class TrayHeat {
             watch.look(minuteMs, facts.rootProbes, facts.rootMean, airC, power, toldOff, facts.sunless);
         }
         facts.matInUse = watch.isInUse(minuteMs, power) || isPresumedUsed(unit.bench(), here, power, toldOff);
+        facts.hoursHeldSunless = watch.hoursHeldSunless();
         facts.matResting = power != null && !power.isHeating();
         facts.minutesHeating = power != null && power.isHeating() ? power.minutesSince(minuteMs) : 0;
         facts.minutesOff = power == null || power.isHeating() ? 0 : power.minutesSince(minuteMs);

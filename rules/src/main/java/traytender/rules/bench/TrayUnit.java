@@ -232,7 +232,9 @@ public final class TrayUnit implements Unit {
     public MatView mat(String mat) {
         for (MatTrack track : mats()) {
             if (track.mat().equals(mat) && track.isKnown(listenedMinutes)) {
-                return new MatView(mat, track.isHeating() ? MatView.State.HEATING : MatView.State.RESTING, false);
+                MatView.State state = track.isHeating() ? MatView.State.HEATING : MatView.State.RESTING;
+                boolean mine = now != null && mat.equals(now.mat());
+                return new MatView(mat, state, false, mine ? heat.shown() : null);
             }
         }
         return heat.inferred(mat, now);

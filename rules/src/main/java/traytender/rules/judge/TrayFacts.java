@@ -108,6 +108,8 @@ public final class TrayFacts {
     public boolean pastGermination;
     /** Hours since the last sowing left germination; NaN when not known. */
     public double hoursPastGermination = Double.NaN;
+    /** Hours for which the tray has been held 3 K over the room's air where no sun can do it. */
+    public double hoursHeldSunless;
     /** Hours for which the room alone has been warm enough for the root zone. */
     public double hoursRoomWarm;
     /** Whether the inside of the tray, over the mat, dries unevenly fast. */

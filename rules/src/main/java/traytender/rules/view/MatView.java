@@ -1,13 +1,16 @@
 package traytender.rules.view;
 
 import java.util.Locale;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A mat as far as known.
  *
  * @param inferred whether the state was worked out from temperatures, for want of a power probe
+ * @param heat how it warms its tray; null until that has shown
  */
-public record MatView(String id, State state, boolean inferred) {
+public record MatView(
+        String id, State state, boolean inferred, @Nullable HeatView heat) {
     /** What the mat is doing. */
     public enum State {
         HEATING,

@@ -3,12 +3,23 @@ package traytender.ingest.nursery.scenario;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
+import traytender.config.site.Zone;
 import traytender.ingest.nursery.probe.ProbeFault;
 import traytender.ingest.nursery.probe.ProbeFault.Kind;
 
 /** Probes that lie, fall silent or come late. All numbers are our choice. */
 final class ProbeTroubles {
     private static final Instant FOR_GOOD = Instant.parse("2100-01-01T00:00:00Z");
+
+    /** With the two thermometers that most trays have. */
+    private static final List<Zone> NINE = List.of(
+            Zone.CENTRE,
+            Zone.BETWEEN,
+            Zone.EDGE_FRONT,
+            Zone.EDGE_BACK,
+            Zone.CORNER_FRONT_LEFT,
+            Zone.CORNER_BACK_RIGHT,
+            Zone.CORNER_FRONT_RIGHT);
 
     private ProbeTroubles() {}
 
@@ -38,6 +49,27 @@ final class ProbeTroubles {
         List<Double> readings =
                 probe.endsWith("moisture") ? List.of(0.0, 4095.0, 65535.0) : List.of(-127.0, 85.0, 150.0, -50.0);
         fault(draft, probe, Kind.RANGE, draft.one(readings));
+    }
+
+    /** One moisture probe lies on the tray while another freezes or loses its wire. */
+    static void two(Draft draft) {
+        DraftTray first = draft.tray(0);
+        fault(draft, moistureProbe(first, Zone.CENTRE), Kind.LIFTED, 0);
+        Kind other = draft.one(List.of(Kind.STUCK, Kind.SILENT, Kind.JUMPING));
+        fault(draft, moistureProbe(first, first.edge()), other, draft.between(0.25, 0.5));
+    }
+
+    /** A tray watched closely. */
+    static void amongNine(Draft draft) {
+        DraftTray first = draft.tray(0);
+        for (Zone zone : NINE) {
+            first.watch(zone);
+        }
+        fault(draft, moistureProbe(draft), Kind.LIFTED, 0);
+    }
+
+    private static String moistureProbe(DraftTray tray, Zone zone) {
+        return tray.id + "-" + zone.word() + "-moisture";
     }
 
     static void lateBatches(Draft draft) {
@@ -90,7 +122,7 @@ final class ProbeTroubles {
     }
 
     private static String moistureProbe(Draft draft) {
-        return "T01-" + draft.one(draft.tray(0).moistureAt).word() + "-moisture";
+        return moistureProbe(draft.tray(0), draft.one(draft.tray(0).moistureAt));
     }
 
     private static String anyProbe(Draft draft) {

@@ -52,7 +52,10 @@ public enum ScenarioKind {
     QUIET_SPIKES("lone spikes in every probe", ProbeTroubles::spikes),
     QUIET_DOOR("a door open for three minutes", QuietDays::door),
     QUIET_SUMMER_TIME("spring forward or fall back", QuietDays::summerTime),
-    QUIET_MILD_NIGHT("a mild clear night in the frame", RoomTroubles::mildNight);
+    QUIET_MILD_NIGHT("a mild clear night in the frame", RoomTroubles::mildNight),
+    // New kinds come last: a kind's place tells its seeds.
+    TWO_FAULTS("two probes of one tray in trouble at the same time", ProbeTroubles::two),
+    NINE_PROBES("nine probes in one tray, one of them slipped out", ProbeTroubles::amongNine);
 
     private final String about;
     private final Consumer<Draft> makes;

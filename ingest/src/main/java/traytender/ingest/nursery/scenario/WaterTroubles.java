@@ -104,6 +104,8 @@ final class WaterTroubles {
     static void outgrown(Draft draft) {
         DraftTray first = draft.tray(0);
         draft.days = Math.max(4, draft.days);
+        // Cabbage goes out straight from its plugs: nobody would pot it up.
+        first.crop = first.crop.equals("cabbage") ? "tomato" : first.crop;
         first.canopy = draft.between(0.06, 0.09);
         first.evaporation = 0.006;
         draft.watersEachDay(first, 0, Set.of(), Set.of());

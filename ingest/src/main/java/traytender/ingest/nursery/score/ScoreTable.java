@@ -54,20 +54,40 @@ public final class ScoreTable {
 
     private void byKind() {
         line(
-                "%-20s %5s %5s %5s %6s %5s %5s %5s %8s  %s",
-                "kind", "req", "found", "late", "missed", "good", "grey", "false", "reopened", "median delay min");
+                "%-20s %5s %5s %5s %6s  %-22s %5s %5s %5s %8s  %s",
+                "kind",
+                "req",
+                "found",
+                "late",
+                "missed",
+                "recall (95 %)",
+                "good",
+                "grey",
+                "false",
+                "reopened",
+                "median delay min");
         kinds.forEach((kind, tally) -> line(
-                "%-20s %5d %5d %5d %6d %5d %5d %5d %8d  %s",
+                "%-20s %5d %5d %5d %6d  %-22s %5d %5d %5d %8d  %s",
                 kind.word(),
                 tally.required,
                 tally.found,
                 tally.late,
                 tally.missed,
+                recall(tally),
                 tally.good,
                 tally.grey,
                 tally.wrong,
                 tally.reopened,
                 median(tally.delays)));
+    }
+
+    private static String recall(Tally tally) {
+        if (tally.required == 0) {
+            return "-";
+        }
+        Bounds bounds = Bounds.ofProportion(tally.found, tally.required);
+        double share = (double) tally.found / tally.required;
+        return String.format(Locale.ROOT, "%.3f (%.3f to %.3f)", share, bounds.low(), bounds.high());
     }
 
     private void goals() {
