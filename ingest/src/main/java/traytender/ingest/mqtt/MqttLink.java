@@ -60,6 +60,9 @@ public final class MqttLink implements AutoCloseable {
     private final Thread thread = new Thread(this::work, "mqtt-link");
     private volatile boolean closing;
     private volatile boolean lost;
+    /** A message waits for room in the program's own queue, and whatever comes behind it waits too. */
+    private volatile boolean isTaking;
+
     private volatile long lastHeard;
     /** Where the broker lets the program hear only its probes' topics, it never hears its own echo. */
     private volatile boolean hearsEverything;
@@ -77,10 +80,12 @@ public final class MqttLink implements AutoCloseable {
      *
      * @param quietNanos after so long without any message the link listens for its own echo
      * @param echoNanos how long that may take
+     * @param answerNanos how long an answer may take while nothing else comes either
      */
-    record Patience(long quietNanos, long echoNanos) {
+    record Patience(long quietNanos, long echoNanos, long answerNanos) {
         /** Our choice: a dead connection costs at most a minute and a half. */
-        static final Patience USUAL = new Patience(TimeUnit.SECONDS.toNanos(60), TimeUnit.SECONDS.toNanos(30));
+        static final Patience USUAL =
+                new Patience(TimeUnit.SECONDS.toNanos(60), TimeUnit.SECONDS.toNanos(30), TimeUnit.SECONDS.toNanos(10));
     }
 
     /** Takes what comes. */
@@ -143,9 +148,23 @@ public final class MqttLink implements AutoCloseable {
             throw new LinkException("no connection to " + settings, null);
         }
         try {
-            connected.publish(topic, payload, 1, isRetained).waitForCompletion(ANSWER_MS);
+            var answer = new Answer();
+            connected.publish(topic, payload, 1, isRetained, null, answer);
+            await(answer);
         } catch (MqttException e) {
             throw new LinkException(topic + " was not taken by " + settings + ": " + e.getMessage(), e);
+        }
+    }
+
+    /** Waits as long as messages keep coming: behind a long queue the answer comes last. */
+    private void await(Answer answer) throws MqttException {
+        long asked = System.nanoTime();
+        while (!answer.hasCome(LOOK_MS)) {
+            long now = System.nanoTime();
+            boolean isQuiet = !isTaking && Math.min(now - asked, now - lastHeard) > patience.answerNanos();
+            if (isQuiet || lost || closing) {
+                throw new MqttException(MqttException.REASON_CODE_CLIENT_TIMEOUT);
+            }
         }
     }
 
@@ -222,7 +241,7 @@ public final class MqttLink implements AutoCloseable {
         client = next;
         next.connect(options()).waitForCompletion(ANSWER_MS + CONNECT_SECONDS * 1000L);
         subscribe(next);
-        next.publish(settings.statusTopic(), WATCHING, 1, true).waitForCompletion(ANSWER_MS);
+        publish(settings.statusTopic(), WATCHING, true);
         lastHeard = System.nanoTime();
         state = new LinkState(true, null);
         log.info("Listening to {}", settings);
@@ -239,12 +258,13 @@ public final class MqttLink implements AutoCloseable {
         }
     }
 
-    private static boolean isGranted(MqttAsyncClient connected, List<String> filters) throws MqttException {
+    private boolean isGranted(MqttAsyncClient connected, List<String> filters) throws MqttException {
         int[] qos = new int[filters.size()];
         Arrays.fill(qos, 1);
-        IMqttToken token = connected.subscribe(filters.toArray(String[]::new), qos);
+        var answer = new Answer();
+        IMqttToken token = connected.subscribe(filters.toArray(String[]::new), qos, null, answer);
         try {
-            token.waitForCompletion(ANSWER_MS);
+            await(answer);
         } catch (MqttException e) {
             if (e.getReasonCode() == MqttException.REASON_CODE_SUBSCRIBE_FAILED || e.getReasonCode() == REFUSED) {
                 return false;
@@ -287,7 +307,7 @@ public final class MqttLink implements AutoCloseable {
             rest(LOOK_MS);
             long heard = lastHeard;
             long quiet = System.nanoTime() - heard;
-            if (quiet < patience.quietNanos()) {
+            if (isTaking || quiet < patience.quietNanos()) {
                 continue;
             }
             if (heard != heardWhenAsked) {
@@ -375,7 +395,13 @@ public final class MqttLink implements AutoCloseable {
                 acknowledge(incoming);
                 return;
             }
-            receiver.take(incoming);
+            isTaking = true;
+            try {
+                receiver.take(incoming);
+            } finally {
+                isTaking = false;
+                lastHeard = System.nanoTime();
+            }
         }
 
         @Override

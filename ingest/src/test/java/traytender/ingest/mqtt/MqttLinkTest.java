@@ -9,7 +9,9 @@ import java.time.Clock;
 import java.time.Duration;
 import java.util.List;
 import java.util.concurrent.CopyOnWriteArrayList;
+import java.util.concurrent.Semaphore;
 import java.util.concurrent.TimeUnit;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import traytender.ingest.mqtt.MqttLink.Patience;
@@ -21,7 +23,8 @@ class MqttLinkTest {
     private static final Duration LONG = Duration.ofSeconds(30);
     private static final String OPEN = "user alder\ntopic readwrite #\n";
     private static final String MUTE = "user alder\ntopic write #\n";
-    private static final Patience SHORT = new Patience(TimeUnit.SECONDS.toNanos(2), TimeUnit.SECONDS.toNanos(2));
+    private static final Patience SHORT =
+            new Patience(TimeUnit.SECONDS.toNanos(2), TimeUnit.SECONDS.toNanos(2), TimeUnit.SECONDS.toNanos(10));
 
     @TempDir
     Path temporary;
@@ -29,8 +32,12 @@ class MqttLinkTest {
     private final List<Incoming> heard = new CopyOnWriteArrayList<>();
 
     private MqttLink link(Mosquitto broker, Patience patience) {
+        return link(broker, patience, heard::add);
+    }
+
+    private static MqttLink link(Mosquitto broker, Patience patience, MqttLink.Receiver receiver) {
         var settings = new LinkSettings(broker.uri(), "alder", "bench", null, "traytender");
-        return new MqttLink(settings, List.of("alder/T01"), heard::add, Clock.systemUTC(), patience);
+        return new MqttLink(settings, List.of("alder/T01"), receiver, Clock.systemUTC(), patience);
     }
 
     private void awaitHeard(int count) {
@@ -66,8 +73,12 @@ class MqttLinkTest {
     @Test
     void quietConnection_thatEchoes_isKept() {
         try (var broker = Mosquitto.start(temporary, "alder", "bench", OPEN);
-                var link =
-                        link(broker, new Patience(TimeUnit.MILLISECONDS.toNanos(500), TimeUnit.SECONDS.toNanos(10)))) {
+                var link = link(
+                        broker,
+                        new Patience(
+                                TimeUnit.MILLISECONDS.toNanos(500),
+                                TimeUnit.SECONDS.toNanos(10),
+                                TimeUnit.SECONDS.toNanos(10)))) {
             link.start();
             await().atMost(LONG).until(() -> link.state().isSubscribed());
             broker.publish("alder/T01", "before");
@@ -109,6 +120,41 @@ class MqttLinkTest {
             assertThat(heard)
                     .extracting(message -> message.receipt().generation())
                     .doesNotHaveDuplicates();
+        }
+    }
+
+    /** Behind a long queue the broker's answer to the subscription comes last: it is waited for, on this connection. */
+    @Test
+    void answerBehindALongQueue_isWaitedFor() {
+        try (var broker = Mosquitto.start(temporary, "alder", "bench", OPEN)) {
+            try (var link = link(broker, Patience.USUAL)) {
+                link.start();
+                await().atMost(LONG).until(() -> link.state().isSubscribed());
+            }
+            IntStream.range(0, 30).forEach(i -> broker.publish("alder/T01", "waiting " + i));
+            var room = new Semaphore(0);
+            var impatient = new Patience(
+                    TimeUnit.MILLISECONDS.toNanos(100),
+                    TimeUnit.MILLISECONDS.toNanos(100),
+                    TimeUnit.MILLISECONDS.toNanos(100));
+            try (var link = link(broker, impatient, message -> {
+                room.acquire();
+                heard.add(message);
+            })) {
+                link.start();
+                await().atMost(LONG).until(room::hasQueuedThreads);
+                // Two seconds by somebody else's clock, in which there is no room for the first message.
+                broker.hear("nothing/here", "-W", "2");
+                room.release(1_000);
+
+                await().atMost(LONG).until(() -> {
+                    heard.forEach(link::acknowledge);
+                    return link.state().isSubscribed() && heard.size() >= 30;
+                });
+                assertThat(heard)
+                        .extracting(message -> message.receipt().generation())
+                        .containsOnly(1);
+            }
         }
     }
 }
