@@ -56,7 +56,7 @@ final class ExportCommand extends SiteCommand {
             throw wrongUse("--to " + to + " is before --from " + from + ".");
         }
         try (SiteStore store = Stores.toRead(folder)) {
-            var export = new ReadingExport(folder.site(), store.readings());
+            var export = new ReadingExport(folder.site(), store.history());
             Output.write(file, out(), writer -> {
                 switch (format) {
                     case CSV -> export.csv(from, to, writer);

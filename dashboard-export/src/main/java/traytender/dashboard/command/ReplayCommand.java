@@ -64,7 +64,7 @@ final class ReplayCommand extends SiteCommand {
     private static List<Alert> replay(SiteFolder folder, Crops limits) {
         try (SiteStore store = Stores.toRead(folder)) {
             return Replay.run(
-                    folder, limits, store.journal().entries(), store.readings().source(folder.site()));
+                    folder, limits, store.journal().entries(), store.history().source(folder.site()));
         }
     }
 }

@@ -49,7 +49,7 @@ public final class Trials implements AutoCloseable {
      * @return empty when there are no readings yet
      */
     public Optional<Trial> start(Crops others, Instant from, Instant to) {
-        List<Extent> extents = store.readings().extents();
+        List<Extent> extents = store.history().extents();
         if (extents.isEmpty()) {
             return Optional.empty();
         }
@@ -58,7 +58,7 @@ public final class Trials implements AutoCloseable {
                 site,
                 others,
                 store.journal().entries(),
-                store.readings().source(site.site()),
+                store.history().source(site.site()),
                 extents.stream()
                         .map(Extent::first)
                         .min(Comparator.naturalOrder())

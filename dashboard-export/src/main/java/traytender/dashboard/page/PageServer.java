@@ -16,6 +16,7 @@ import org.eclipse.jetty.util.thread.QueuedThreadPool;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import traytender.dashboard.record.Json;
+import traytender.ingest.store.StoreException;
 
 /** The running page. <b>Safe from any thread.</b> */
 public final class PageServer implements AutoCloseable {
@@ -102,6 +103,12 @@ public final class PageServer implements AutoCloseable {
 
     private static void addErrors(RoutesConfig routes) {
         routes.exception(Answer.class, (answer, context) -> error(context, answer.status(), answer.word()));
+        routes.exception(
+                StoreException.class,
+                (failure, context) -> error(
+                        context,
+                        503,
+                        String.valueOf(failure.getMessage()).lines().findFirst().orElse("")));
         routes.exception(Exception.class, (failure, context) -> {
             LOG.error("{} {} could not be answered", context.method(), context.path(), failure);
             error(context, 500, "the program could not answer; its log says why");

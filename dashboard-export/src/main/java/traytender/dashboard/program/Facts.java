@@ -11,6 +11,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 import traytender.config.alert.Alert;
 import traytender.config.crop.Crops;
 import traytender.config.reading.Reading;
@@ -23,6 +25,7 @@ import traytender.ingest.intake.Intake;
 import traytender.ingest.store.Act;
 import traytender.ingest.store.KeptEntry;
 import traytender.ingest.store.SiteStore;
+import traytender.ingest.store.StoreException;
 import traytender.rules.night.NightReport;
 import traytender.rules.view.MatView;
 import traytender.rules.view.ProbeView;
@@ -31,6 +34,7 @@ import traytender.rules.view.TrayView;
 
 /** What the page asks, answered by the program's parts. */
 final class Facts implements BenchFacts {
+    private static final Logger log = LoggerFactory.getLogger(Facts.class);
     private final Clock clock;
     private final SiteStore store;
     private final Watching watching;
@@ -119,7 +123,13 @@ final class Facts implements BenchFacts {
 
     @Override
     public List<Reading> readings(Probe probe, Instant from, Instant to) {
-        return store.readings().readings(probe, from, to);
+        try {
+            return store.history().readings(probe, from, to);
+        } catch (StoreException e) {
+            // The long-term database is away, as the page says anyway: what is on this disk can still be drawn.
+            log.warn("Only what is on this disk is shown: {}", e.getMessage());
+            return store.readings().readings(probe, from, to);
+        }
     }
 
     @Override

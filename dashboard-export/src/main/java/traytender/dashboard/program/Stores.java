@@ -24,6 +24,6 @@ public final class Stores {
 
     /** Opens it to read, also while another program writes to it. */
     public static SiteStore toRead(SiteFolder folder) {
-        return SiteStore.openToRead(folder.data(), MEANING);
+        return SiteStore.openToRead(folder, MEANING);
     }
 }

@@ -17,7 +17,7 @@ import traytender.rules.night.NightReport;
 import traytender.rules.night.NightSpan;
 import traytender.rules.night.Nights;
 
-/** A night's report from what is on disk. */
+/** A night's report from what is stored. */
 public final class StoredNight {
     /** Readings of the morning show that the night is over; our choice. */
     private static final Duration MORNING = Duration.ofHours(2);
@@ -36,11 +36,11 @@ public final class StoredNight {
                 growing,
                 date,
                 probe -> read.computeIfAbsent(
-                        probe, asked -> store.readings().readings(asked, span.sunriseBefore(), to)));
+                        probe, asked -> store.history().readings(asked, span.sunriseBefore(), to)));
         Instant from = RoomNights.neededFrom(folder.site(), date);
         var bench = new Bench(folder, folder.crops(), store.journal().entries(), Instant.MIN);
         return report.with(RoomNights.of(
-                bench, date, heardTo(read, to), probe -> store.readings().readings(probe, from, to)));
+                bench, date, heardTo(read, to), probe -> store.history().readings(probe, from, to)));
     }
 
     /** The newest reading of any probe: a night is told as far as that. */

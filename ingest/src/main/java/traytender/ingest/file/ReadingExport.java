@@ -10,7 +10,7 @@ import java.util.function.Consumer;
 import traytender.config.reading.Reading;
 import traytender.config.site.Probe;
 import traytender.config.site.Site;
-import traytender.ingest.store.ReadingStore;
+import traytender.ingest.store.ReadingHistory;
 import traytender.ingest.store.Times;
 
 /**
@@ -19,9 +19,9 @@ import traytender.ingest.store.Times;
  */
 public final class ReadingExport {
     private final Site site;
-    private final ReadingStore store;
+    private final ReadingHistory store;
 
-    public ReadingExport(Site site, ReadingStore store) {
+    public ReadingExport(Site site, ReadingHistory store) {
         this.site = site;
         this.store = store;
     }

@@ -9,4 +9,10 @@ import java.time.Instant;
  * @param first time of its oldest reading
  * @param last time of its newest reading
  */
-public record Extent(String probe, Instant first, Instant last) {}
+public record Extent(String probe, Instant first, Instant last) {
+    /** From the earlier first to the later last of the two. */
+    Extent with(Extent other) {
+        return new Extent(
+                probe, first.isBefore(other.first) ? first : other.first, last.isAfter(other.last) ? last : other.last);
+    }
+}

@@ -3,9 +3,7 @@ package traytender.ingest.store;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.TimeUnit;
@@ -15,11 +13,9 @@ import org.influxdb.InfluxDBException;
 import org.influxdb.InfluxDBException.FieldTypeConflictException;
 import org.influxdb.InfluxDBException.PointsBeyondRetentionPolicyException;
 import org.influxdb.InfluxDBException.UnableToParseException;
-import org.influxdb.dto.Point;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
-import traytender.config.site.Probe;
 import traytender.config.site.Site;
 import traytender.config.site.StoreSettings.Influx;
 import traytender.ingest.store.Outbox.Refused;
@@ -29,9 +25,7 @@ import traytender.ingest.store.Outbox.Refused;
  * overwrites itself there. While the server is away readings wait on disk. One that the server refuses for good is set aside and
  * counted, or it would hold up the rest.
  *
- * <p>Measurement {@code reading}, tag {@code probe}, fields {@code value} (calibrated, in the unit of the probe's quantity; missing
- * when the site file no longer has the probe), {@code raw} and {@code marks} (whole number, bits of
- * {@link traytender.config.reading.Marks}).
+ * <p>How they stand there, {@link InfluxLayout} draws.
  *
  * <p>The client library could buffer and retry by itself, but in memory: what it holds is lost with the program.
  *
@@ -56,8 +50,7 @@ public final class InfluxOutbox implements AutoCloseable {
 
     private final Outbox outbox;
     private final InfluxServer server;
-    private final Meaning meaning;
-    private final Map<String, Probe> probes = new HashMap<>();
+    private final InfluxLayout layout;
     private final Thread thread = new Thread(this::run, "influx-outbox");
     private final AtomicLong sent = new AtomicLong();
     private Duration pause = FIRST_PAUSE;
@@ -68,8 +61,7 @@ public final class InfluxOutbox implements AutoCloseable {
     InfluxOutbox(Outbox outbox, InfluxServer server, Site site, Meaning meaning) {
         this.outbox = outbox;
         this.server = server;
-        this.meaning = meaning;
-        site.probes().forEach(probe -> probes.put(probe.id(), probe));
+        this.layout = new InfluxLayout(site, meaning);
         thread.setDaemon(true);
     }
 
@@ -195,7 +187,7 @@ public final class InfluxOutbox implements AutoCloseable {
     /** Why the server will never take these readings as they are, or empty when it took them; any other trouble is thrown. */
     private Optional<String> refusal(List<RawReading> readings) {
         try {
-            server.write(readings.stream().map(this::point).toList());
+            server.write(readings.stream().map(layout::point).toList());
             return Optional.empty();
         } catch (FieldTypeConflictException | PointsBeyondRetentionPolicyException | UnableToParseException e) {
             return Optional.of(String.valueOf(e.getMessage()));
@@ -214,21 +206,6 @@ public final class InfluxOutbox implements AutoCloseable {
      */
     private static boolean isForGood(int status) {
         return status >= 400 && status < 500 && !WAITING.contains(status);
-    }
-
-    private Point point(RawReading raw) {
-        var point = Point.measurement("reading")
-                .tag("probe", raw.probe())
-                .time(raw.timeMs(), TimeUnit.MILLISECONDS)
-                .addField("raw", raw.raw());
-        var probe = probes.get(raw.probe());
-        if (probe == null) {
-            return point.addField("marks", raw.marks()).build();
-        }
-        var reading = meaning.of(probe, raw);
-        return point.addField("value", reading.value())
-                .addField("marks", reading.marks())
-                .build();
     }
 
     /** Stops sending; what is on its way is waited for a few seconds, what waits stays for the next start. */

@@ -3,9 +3,14 @@ package traytender.ingest.store;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.Supplier;
+import java.util.stream.Stream;
 import okhttp3.OkHttpClient;
 import org.influxdb.InfluxDB;
 import org.influxdb.InfluxDB.ConsistencyLevel;
@@ -13,15 +18,21 @@ import org.influxdb.InfluxDBException;
 import org.influxdb.InfluxDBException.DatabaseNotFoundException;
 import org.influxdb.InfluxDBFactory;
 import org.influxdb.dto.BatchPoints;
+import org.influxdb.dto.BoundParameterQuery.QueryBuilder;
 import org.influxdb.dto.Point;
 import org.influxdb.dto.Query;
+import org.influxdb.dto.QueryResult;
+import org.influxdb.dto.QueryResult.Series;
 import org.jspecify.annotations.Nullable;
 import traytender.config.site.StoreSettings.Influx;
+import traytender.ingest.store.StoreException.Trouble;
 
-/** One InfluxDB server and database, written to by its 1.x API, which later servers answer, too. For one thread, but for closing. */
+/** One InfluxDB server and database, spoken to by its 1.x API, which later servers answer, too. <b>Safe from any thread.</b> */
 final class InfluxServer implements AutoCloseable {
     /** A server on a small board that compacts may take long to answer; our choice. */
     private static final long TIMEOUT_SECONDS = 30;
+
+    private static final String NO_DATABASE = "database not found";
 
     private final Supplier<InfluxDB> connect;
     private final String database;
@@ -111,7 +122,66 @@ final class InfluxServer implements AutoCloseable {
         return status.get();
     }
 
-    private InfluxDB connected() {
+    /**
+     * Writes as {@link #write} does.
+     *
+     * @throws StoreException in place of the library's exceptions
+     */
+    void writeWhole(Iterable<Point> points) {
+        try {
+            write(points);
+        } catch (InfluxDBException e) {
+            throw failed(String.valueOf(e.getMessage()), e);
+        }
+    }
+
+    /**
+     * The series that a query gives, times in ms since 1970; none while there is no such database.
+     *
+     * @param bound values of the query's {@code $names}
+     * @throws StoreException when the server does not answer, or answers with an error
+     */
+    List<Series> query(String select, Map<String, String> bound) {
+        var query = QueryBuilder.newQuery(select).forDatabase(database);
+        bound.forEach(query::bind);
+        var series = new ArrayList<Series>();
+        for (var result : ask(query.create())) {
+            if (result.getSeries() != null) {
+                series.addAll(result.getSeries());
+            }
+        }
+        return series;
+    }
+
+    /** Sends a command that changes something. */
+    void change(String command) {
+        ask(new Query(command, database));
+    }
+
+    private List<QueryResult.Result> ask(Query query) {
+        try {
+            var answer = connected().query(query, TimeUnit.MILLISECONDS);
+            var results = answer.getResults() == null ? List.<QueryResult.Result>of() : answer.getResults();
+            var error = Stream.concat(
+                            Stream.of(Optional.ofNullable(answer.getError())),
+                            results.stream().map(result -> Optional.ofNullable(result.getError())))
+                    .flatMap(Optional::stream)
+                    .findFirst();
+            if (error.isPresent() && !error.get().startsWith(NO_DATABASE)) {
+                throw failed(error.get(), null);
+            }
+            return results;
+        } catch (InfluxDBException e) {
+            throw failed(String.valueOf(e.getMessage()), e);
+        }
+    }
+
+    private StoreException failed(String said, @Nullable Throwable cause) {
+        return new StoreException(
+                Trouble.OTHER, "InfluxDB's database " + database + " does not answer as it should: " + said, cause);
+    }
+
+    private synchronized InfluxDB connected() {
         var now = connected;
         if (now == null) {
             now = connect.get();
@@ -129,7 +199,7 @@ final class InfluxServer implements AutoCloseable {
     }
 
     @Override
-    public void close() {
+    public synchronized void close() {
         if (connected != null) {
             connected.close();
         }

@@ -216,6 +216,18 @@ final class Outbox {
         }
     }
 
+    /** The earliest time, in ms since 1970, of a reading that waits; {@code Long.MAX_VALUE} when none does. Looks at all of them. */
+    long oldestWaitingMs() {
+        return database.read(connection -> {
+            try (var statement = connection.createStatement()) {
+                return statement
+                        .executeQuery("SELECT min(coalesce((SELECT min(time_ms) FROM outbox), " + Long.MAX_VALUE + "),"
+                                + " coalesce((SELECT min(next_ms) FROM outbox_history), " + Long.MAX_VALUE + "))")
+                        .getLong(1);
+            }
+        });
+    }
+
     /** Readings that wait, history included. */
     long pending() {
         return Math.max(0, waiting.get()) + Math.max(0, history.get());

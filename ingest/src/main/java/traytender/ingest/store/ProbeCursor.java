@@ -1,61 +1,43 @@
 package traytender.ingest.store;
 
-import java.sql.PreparedStatement;
-import java.sql.SQLException;
+import java.util.List;
 import traytender.config.site.Probe;
 
 /** Where a scan stands in one probe's readings: a small piece read ahead, and the place to read on from. */
 final class ProbeCursor implements Comparable<ProbeCursor> {
-    /** Readings read ahead of one probe; 20 bytes each, so 2,000 probes take 20 MB. Our choice. */
-    static final int PIECE = 512;
-
+    private final Stretch stretch;
     private final Probe probe;
-    private final int number;
-    private final long[] times = new long[PIECE];
-    private final double[] raws = new double[PIECE];
-    private final int[] marks = new int[PIECE];
+    private final long toMs;
+    private final int most;
+    private List<RawReading> piece = List.of();
     private long nextFromMs;
-    private int size;
     private int at;
     private boolean exhausted;
 
-    ProbeCursor(Probe probe, int number, long fromMs) {
+    /** @param most readings read ahead */
+    ProbeCursor(Stretch stretch, Probe probe, long fromMs, long toMs, int most) {
+        this.stretch = stretch;
         this.probe = probe;
-        this.number = number;
         this.nextFromMs = fromMs;
+        this.toMs = toMs;
+        this.most = most;
     }
 
-    /**
-     * Reads the next piece when this one is used up.
-     *
-     * @param select asks for probe, from (inclusive), to (exclusive), in order of time, at most {@link #PIECE} rows
-     * @return whether there is a reading at this cursor
-     */
-    boolean fill(PreparedStatement select, long toMs) throws SQLException {
-        if (at < size) {
+    /** Reads the next piece when this one is used up, and answers whether there is a reading at this cursor. */
+    boolean fill() {
+        if (at < piece.size()) {
             return true;
         }
         if (exhausted) {
             return false;
         }
-        select.setInt(1, number);
-        select.setLong(2, nextFromMs);
-        select.setLong(3, toMs);
+        piece = stretch.next(probe.id(), nextFromMs, toMs, most);
         at = 0;
-        size = 0;
-        try (var rows = select.executeQuery()) {
-            while (rows.next()) {
-                times[size] = rows.getLong(1);
-                raws[size] = rows.getDouble(2);
-                marks[size] = rows.getInt(3);
-                size++;
-            }
+        exhausted = piece.size() < most;
+        if (!piece.isEmpty()) {
+            nextFromMs = piece.get(piece.size() - 1).timeMs() + 1;
         }
-        exhausted = size < PIECE;
-        if (size > 0) {
-            nextFromMs = times[size - 1] + 1;
-        }
-        return size > 0;
+        return !piece.isEmpty();
     }
 
     Probe probe() {
@@ -63,14 +45,13 @@ final class ProbeCursor implements Comparable<ProbeCursor> {
     }
 
     RawReading take() {
-        var reading = new RawReading(probe.id(), times[at], raws[at], marks[at]);
-        at++;
-        return reading;
+        return piece.get(at++);
     }
 
     @Override
     public int compareTo(ProbeCursor other) {
-        var byTime = Long.compare(times[at], other.times[other.at]);
+        var byTime =
+                Long.compare(piece.get(at).timeMs(), other.piece.get(other.at).timeMs());
         return byTime != 0 ? byTime : probe.id().compareTo(other.probe.id());
     }
 }

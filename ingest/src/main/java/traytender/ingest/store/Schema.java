@@ -17,8 +17,11 @@ import traytender.ingest.store.StoreException.Trouble;
  * @param files resource names beside this class, the first is version 1
  */
 record Schema(List<String> files) {
-    static final Schema READINGS = new Schema(
-            List.of("readings/v001__readings.sql", "readings/v002__import.sql", "readings/v003__outbox.sql"));
+    static final Schema READINGS = new Schema(List.of(
+            "readings/v001__readings.sql",
+            "readings/v002__import.sql",
+            "readings/v003__outbox.sql",
+            "readings/v004__removed.sql"));
     static final Schema JOURNAL =
             new Schema(List.of("journal/v001__journal.sql", "journal/v002__marks.sql", "journal/v003__notices.sql"));
 

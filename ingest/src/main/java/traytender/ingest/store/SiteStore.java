@@ -24,6 +24,7 @@ public final class SiteStore implements AutoCloseable {
 
     private final Path data;
     private final SqliteReadingStore readings;
+    private final ReadingHistory history;
     private final JournalStore journal;
     private final List<Path> setAside;
     private final List<String> standingAside;
@@ -32,12 +33,14 @@ public final class SiteStore implements AutoCloseable {
     private SiteStore(
             Path data,
             SqliteReadingStore readings,
+            ReadingHistory history,
             JournalStore journal,
             List<Path> setAside,
             List<String> standingAside,
             @Nullable SiteLock lock) {
         this.data = data;
         this.readings = readings;
+        this.history = history;
         this.journal = journal;
         this.setAside = List.copyOf(setAside);
         this.standingAside = List.copyOf(standingAside);
@@ -53,6 +56,10 @@ public final class SiteStore implements AutoCloseable {
      * @throws StoreException when it cannot be opened
      */
     public static SiteStore open(Path data, Meaning meaning, Clock clock) {
+        return open(data, meaning, clock, null);
+    }
+
+    private static SiteStore open(Path data, Meaning meaning, Clock clock, @Nullable InfluxReadingStore longTerm) {
         var lock = SiteLock.take(data);
         try {
             var setAside = new ArrayList<Path>();
@@ -64,8 +71,13 @@ public final class SiteStore implements AutoCloseable {
             }
             var readings = openOrBegin(data, "readings.db", clock, setAside, d -> SqliteReadingStore.open(d, meaning));
             try {
+                if (!setAside.isEmpty()) {
+                    // What the damaged one had, the long-term database may still have.
+                    readings.noteRemovedBefore(clock.millis());
+                }
                 var journal = openOrBegin(data, "journal.db", clock, setAside, JournalStore::open);
-                return new SiteStore(data, readings, journal, setAside, Damage.standingAside(data), lock);
+                var history = history(readings, longTerm, meaning);
+                return new SiteStore(data, readings, history, journal, setAside, Damage.standingAside(data), lock);
             } catch (RuntimeException e) {
                 readings.close();
                 throw e;
@@ -81,7 +93,7 @@ public final class SiteStore implements AutoCloseable {
      * stored also goes into the outbox, when the site names a long-term database; {@link #influxOutbox} sends them.
      */
     public static SiteStore open(SiteFolder folder, Meaning meaning, Clock clock) {
-        var store = open(folder.data(), meaning, clock);
+        var store = open(folder.data(), meaning, clock, longTerm(folder, meaning));
         try {
             var influx = folder.site().store().influx();
             if (influx == null) {
@@ -94,6 +106,11 @@ public final class SiteStore implements AutoCloseable {
             store.close();
             throw e;
         }
+    }
+
+    private static @Nullable InfluxReadingStore longTerm(SiteFolder folder, Meaning meaning) {
+        var influx = folder.site().store().influx();
+        return influx == null ? null : InfluxReadingStore.at(influx, folder.path(), folder.site(), meaning);
     }
 
     /**
@@ -126,35 +143,61 @@ public final class SiteStore implements AutoCloseable {
      * @throws StoreException when it cannot be opened, also when it is damaged
      */
     public static SiteStore openToRead(Path data, Meaning meaning) {
+        return openToRead(data, meaning, null);
+    }
+
+    /** Opens a site's {@code data} folder to read, as {@link #openToRead(Path, Meaning)} does, and its long-term database. */
+    public static SiteStore openToRead(SiteFolder folder, Meaning meaning) {
+        return openToRead(folder.data(), meaning, longTerm(folder, meaning));
+    }
+
+    private static SiteStore openToRead(Path data, Meaning meaning, @Nullable InfluxReadingStore longTerm) {
         if (isBehind(data.resolve("readings.db"), Schema.READINGS)
                 || isBehind(data.resolve("journal.db"), Schema.JOURNAL)) {
             var lock = SiteLock.take(data);
             try {
-                return openBoth(data, meaning);
+                return openBoth(data, meaning, longTerm);
             } finally {
                 lock.close();
             }
         }
-        return openBoth(data, meaning);
+        return openBoth(data, meaning, longTerm);
     }
 
     private static boolean isBehind(Path file, Schema schema) {
         return !Files.exists(file) || Database.versionOf(file, schema) < schema.version();
     }
 
-    private static SiteStore openBoth(Path data, Meaning meaning) {
+    private static SiteStore openBoth(Path data, Meaning meaning, @Nullable InfluxReadingStore longTerm) {
         var readings = SqliteReadingStore.open(data, meaning);
         try {
-            return new SiteStore(data, readings, JournalStore.open(data), List.of(), List.of(), null);
+            var history = history(readings, longTerm, meaning);
+            return new SiteStore(data, readings, history, JournalStore.open(data), List.of(), List.of(), null);
         } catch (RuntimeException e) {
             readings.close();
             throw e;
         }
     }
 
-    /** The readings. */
+    private static ReadingHistory history(
+            SqliteReadingStore readings, @Nullable InfluxReadingStore longTerm, Meaning meaning) {
+        return longTerm == null
+                ? readings
+                : new StretchHistory(
+                        new JoinedStretch(longTerm.stretch(), readings.stretch(), readings::removedBeforeMs), meaning);
+    }
+
+    /** The readings on this disk. */
     public ReadingStore readings() {
         return readings;
+    }
+
+    /**
+     * The readings on this disk and, from before them, those that only the long-term database still has. It is asked for nothing
+     * newer.
+     */
+    public ReadingHistory history() {
+        return history;
     }
 
     /** The journal and the alerts. */
@@ -184,13 +227,18 @@ public final class SiteStore implements AutoCloseable {
 
     /**
      * Removes readings older than the site keeps them, counted back from now, or from the newest reading where the program's
-     * clock runs ahead of it: a clock that is wrong by years must not empty the store.
+     * clock runs ahead of it: a clock that is wrong by years must not empty the store. What still waits to be sent to the long-term
+     * database stays until it is there.
      *
      * @return how many readings went
      */
     public long removeOlderThan(Duration keep, Instant now) {
         return readings.newestTime()
-                .map(newest -> readings.removeBefore((newest.isBefore(now) ? newest : now).minus(keep)))
+                .map(newest -> (newest.isBefore(now) ? newest : now).minus(keep))
+                .map(before -> {
+                    var waits = Instant.ofEpochMilli(readings.outbox().oldestWaitingMs());
+                    return readings.removeBefore(waits.isBefore(before) ? waits : before);
+                })
                 .orElse(0L);
     }
 

@@ -10,8 +10,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.ConcurrentHashMap;
-import org.jspecify.annotations.Nullable;
+import java.util.concurrent.atomic.AtomicLong;
 import traytender.config.reading.Reading;
 import traytender.config.reading.ReadingSource;
 import traytender.config.site.Probe;
@@ -33,23 +32,24 @@ import traytender.config.site.Probe;
 public final class SqliteReadingStore implements ReadingStore {
     private static final String INSERT =
             "INSERT OR IGNORE INTO reading (probe, time_ms, raw, marks) VALUES (?, ?, ?, ?)";
-    private static final String STRETCH =
-            "SELECT time_ms, raw, marks FROM reading WHERE probe = ? AND time_ms >= ? AND time_ms < ? ORDER BY time_ms";
-    private static final String NEWEST =
-            "SELECT time_ms, raw, marks FROM reading WHERE probe = ? ORDER BY time_ms DESC LIMIT 1";
     /** Readings removed in one transaction; our choice, some tens of milliseconds. */
     private static final int REMOVED_AT_ONCE = 10_000;
 
+    /** No time that readings are removed before. */
+    private static final long UNREAD = Long.MIN_VALUE + 1;
+
     private final Database database;
-    private final Meaning meaning;
     private final Outbox outbox;
-    /** Probe id to number; a probe's number never changes, and only committed ones are here. */
-    private final Map<String, Integer> numbers = new ConcurrentHashMap<>();
+    private final ProbeNumbers numbers = new ProbeNumbers();
+    private final Stretch stretch;
+    private final ReadingHistory history;
+    private final AtomicLong removedBeforeMs = new AtomicLong(UNREAD);
 
     private SqliteReadingStore(Database database, Meaning meaning) {
         this.database = database;
-        this.meaning = meaning;
         this.outbox = new Outbox(database);
+        this.stretch = new SqliteRows(database, numbers);
+        this.history = new StretchHistory(stretch, meaning);
     }
 
     /** A store over a database that is open already. */
@@ -79,6 +79,11 @@ public final class SqliteReadingStore implements ReadingStore {
         return new ImportPositions(database);
     }
 
+    /** All that this database has. */
+    Stretch stretch() {
+        return stretch;
+    }
+
     /** Where readings wait that are sent on. */
     Outbox outbox() {
         return outbox;
@@ -98,7 +103,7 @@ public final class SqliteReadingStore implements ReadingStore {
             }
             return new AppendResult(fresh, readings.size() - fresh.size());
         });
-        numbers.putAll(newNumbers);
+        numbers.committed(newNumbers);
         if (sendOn) {
             outbox.entered(result.stored());
         }
@@ -111,7 +116,7 @@ public final class SqliteReadingStore implements ReadingStore {
         try (var insert = connection.prepareStatement(INSERT)) {
             var fresh = new ArrayList<RawReading>(readings.size());
             for (var reading : readings) {
-                bind(insert, reading, numberOf(connection, reading.probe(), newNumbers));
+                bind(insert, reading, numbers.enter(connection, reading.probe(), newNumbers));
                 if (insert.executeUpdate() > 0) {
                     fresh.add(reading);
                 }
@@ -124,7 +129,7 @@ public final class SqliteReadingStore implements ReadingStore {
             throws SQLException {
         try (var insert = Outbox.insert(connection)) {
             for (var reading : fresh) {
-                bind(insert, reading, numberOf(connection, reading.probe(), newNumbers));
+                bind(insert, reading, numbers.enter(connection, reading.probe(), newNumbers));
                 insert.executeUpdate();
             }
         }
@@ -137,106 +142,24 @@ public final class SqliteReadingStore implements ReadingStore {
         insert.setInt(4, reading.marks());
     }
 
-    private int numberOf(Connection connection, String probe, Map<String, Integer> newNumbers) throws SQLException {
-        var known = numbers.get(probe);
-        if (known == null) {
-            known = newNumbers.get(probe);
-        }
-        if (known == null) {
-            known = enter(connection, probe);
-            newNumbers.put(probe, known);
-        }
-        return known;
-    }
-
-    private static int enter(Connection connection, String probe) throws SQLException {
-        try (var insert = connection.prepareStatement("INSERT OR IGNORE INTO probe (id) VALUES (?)")) {
-            insert.setString(1, probe);
-            insert.executeUpdate();
-        }
-        var number = lookUp(connection, probe);
-        if (number == null) {
-            throw new IllegalStateException("probe " + probe + " was entered and is not there");
-        }
-        return number;
-    }
-
-    private static @Nullable Integer lookUp(Connection connection, String probe) throws SQLException {
-        try (var select = connection.prepareStatement("SELECT number FROM probe WHERE id = ?")) {
-            select.setString(1, probe);
-            var rows = select.executeQuery();
-            return rows.next() ? rows.getInt(1) : null;
-        }
-    }
-
-    /** The probe's number, or null while it has no reading. */
-    private @Nullable Integer numberOf(Connection connection, Probe probe) throws SQLException {
-        var known = numbers.get(probe.id());
-        if (known != null) {
-            return known;
-        }
-        var found = lookUp(connection, probe.id());
-        if (found != null) {
-            numbers.put(probe.id(), found);
-        }
-        return found;
-    }
-
     @Override
     public ReadingSource source(List<Probe> probes) {
-        return (fromMs, toMs, consumer) -> database.read(connection -> {
-            var cursors = new ArrayList<ProbeCursor>();
-            for (var probe : probes) {
-                var number = numberOf(connection, probe);
-                if (number != null) {
-                    cursors.add(new ProbeCursor(probe, number, fromMs));
-                }
-            }
-            return new TimeMerge(connection, meaning, cursors, toMs).giveTo(consumer);
-        });
+        return history.source(probes);
     }
 
     @Override
     public List<Reading> readings(Probe probe, Instant from, Instant to) {
-        return database.read(connection -> {
-            var number = numberOf(connection, probe);
-            return number == null ? List.of() : stretch(connection, probe, number, from, to);
-        });
-    }
-
-    private List<Reading> stretch(Connection connection, Probe probe, int number, Instant from, Instant to)
-            throws SQLException {
-        try (var select = connection.prepareStatement(STRETCH)) {
-            select.setInt(1, number);
-            select.setLong(2, Times.ceilingMs(from));
-            select.setLong(3, Times.ceilingMs(to));
-            var readings = new ArrayList<Reading>();
-            try (var rows = select.executeQuery()) {
-                while (rows.next()) {
-                    readings.add(meaning.of(
-                            probe, new RawReading(probe.id(), rows.getLong(1), rows.getDouble(2), rows.getInt(3))));
-                }
-            }
-            return readings;
-        }
+        return history.readings(probe, from, to);
     }
 
     @Override
     public Optional<Reading> latest(Probe probe) {
-        return database.read(connection -> {
-            var number = numberOf(connection, probe);
-            if (number == null) {
-                return Optional.empty();
-            }
-            try (var select = connection.prepareStatement(NEWEST)) {
-                select.setInt(1, number);
-                var rows = select.executeQuery();
-                return rows.next()
-                        ? Optional.of(meaning.of(
-                                probe, new RawReading(probe.id(), rows.getLong(1), rows.getDouble(2), rows.getInt(3))))
-                        : Optional.empty();
-            }
-        });
+        return history.latest(probe);
+    }
+
+    @Override
+    public List<Extent> extents() {
+        return history.extents();
     }
 
     @Override
@@ -253,37 +176,49 @@ public final class SqliteReadingStore implements ReadingStore {
         });
     }
 
-    /** One seek for each end; {@code GROUP BY} would run over every reading. */
-    @Override
-    public List<Extent> extents() {
+    /** Before this time, in ms since 1970, readings may have been removed; {@code Long.MIN_VALUE} when none ever were. */
+    long removedBeforeMs() {
+        return removedBeforeMs.updateAndGet(known -> known != UNREAD ? known : readRemovedBefore());
+    }
+
+    private long readRemovedBefore() {
         return database.read(connection -> {
-            try (var statement = connection.createStatement();
-                    var rows = statement.executeQuery("SELECT id,"
-                            + " (SELECT min(time_ms) FROM reading WHERE probe = number) AS first,"
-                            + " (SELECT max(time_ms) FROM reading WHERE probe = number) AS last"
-                            + " FROM probe ORDER BY id")) {
-                var extents = new ArrayList<Extent>();
-                while (rows.next()) {
-                    var first = Instant.ofEpochMilli(rows.getLong(2));
-                    // A probe whose readings have all been removed keeps its number.
-                    if (!rows.wasNull()) {
-                        extents.add(new Extent(rows.getString(1), first, Instant.ofEpochMilli(rows.getLong(3))));
-                    }
-                }
-                return extents;
+            try (var statement = connection.createStatement()) {
+                var rows = statement.executeQuery("SELECT max(before_ms) FROM removed");
+                var before = rows.getLong(1);
+                return rows.wasNull() ? Long.MIN_VALUE : before;
             }
         });
     }
 
+    /** Notes that what is older may be missing here. */
+    void noteRemovedBefore(long timeMs) {
+        if (timeMs <= removedBeforeMs()) {
+            return;
+        }
+        database.write(connection -> {
+            try (var statement = connection.createStatement();
+                    var insert = connection.prepareStatement("INSERT INTO removed (before_ms) VALUES (?)")) {
+                statement.executeUpdate("DELETE FROM removed");
+                insert.setLong(1, timeMs);
+                return insert.executeUpdate();
+            }
+        });
+        removedBeforeMs.set(timeMs);
+    }
+
     @Override
     public long removeBefore(Instant time) {
-        var removed = 0L;
-        for (var extent : extents()) {
-            if (extent.first().isBefore(time)) {
-                removed += removeBefore(extent.probe(), Times.ceilingMs(time));
-            }
+        var older = extents().stream()
+                .filter(extent -> extent.first().isBefore(time))
+                .toList();
+        if (older.isEmpty()) {
+            return 0;
         }
-        return removed;
+        noteRemovedBefore(Times.ceilingMs(time));
+        return older.stream()
+                .mapToLong(extent -> removeBefore(extent.probe(), Times.ceilingMs(time)))
+                .sum();
     }
 
     private long removeBefore(String probe, long timeMs) {

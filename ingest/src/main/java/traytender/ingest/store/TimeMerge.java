@@ -1,56 +1,46 @@
 package traytender.ingest.store;
 
-import java.sql.Connection;
-import java.sql.PreparedStatement;
-import java.sql.SQLException;
 import java.util.List;
 import java.util.PriorityQueue;
 import java.util.function.Consumer;
 import traytender.config.reading.Reading;
+import traytender.config.site.Probe;
 
 /**
- * Merges the probes' readings into one order: time, then probe id. The table keeps each probe's readings together, so the
- * database itself would have to sort them all first.
+ * Merges the probes' readings into one order: time, then probe id. Each probe's readings lie together where they are kept, so
+ * whatever keeps them would have to sort them all first.
  */
 final class TimeMerge {
-    private static final String PIECE = "SELECT time_ms, raw, marks FROM reading"
-            + " WHERE probe = ? AND time_ms >= ? AND time_ms < ? ORDER BY time_ms LIMIT " + ProbeCursor.PIECE;
+    /** Readings read ahead over all probes, about 40 bytes each; our choice. */
+    private static final int AHEAD = 200_000;
 
-    private final Connection connection;
+    private static final int SMALLEST_PIECE = 64;
+    private static final int LARGEST_PIECE = 2_000;
+
     private final Meaning meaning;
     private final List<ProbeCursor> cursors;
-    private final long toMs;
 
-    TimeMerge(Connection connection, Meaning meaning, List<ProbeCursor> cursors, long toMs) {
-        this.connection = connection;
+    TimeMerge(Stretch stretch, Meaning meaning, List<Probe> probes, long fromMs, long toMs) {
         this.meaning = meaning;
-        this.cursors = cursors;
-        this.toMs = toMs;
+        var piece = Math.max(SMALLEST_PIECE, Math.min(LARGEST_PIECE, AHEAD / Math.max(1, probes.size())));
+        this.cursors = probes.stream()
+                .map(probe -> new ProbeCursor(stretch, probe, fromMs, toMs, piece))
+                .toList();
     }
 
-    /** Gives every reading to the consumer and answers how many there were. */
-    long giveTo(Consumer<Reading> consumer) throws SQLException {
-        try (var select = connection.prepareStatement(PIECE)) {
-            var next = first(select);
-            var given = 0L;
-            for (var cursor = next.poll(); cursor != null; cursor = next.poll()) {
-                consumer.accept(meaning.of(cursor.probe(), cursor.take()));
-                given++;
-                if (cursor.fill(select, toMs)) {
-                    next.add(cursor);
-                }
-            }
-            return given;
-        }
-    }
-
-    private PriorityQueue<ProbeCursor> first(PreparedStatement select) throws SQLException {
+    /** Gives every reading to the consumer. */
+    void giveTo(Consumer<Reading> consumer) {
         var next = new PriorityQueue<ProbeCursor>();
         for (var cursor : cursors) {
-            if (cursor.fill(select, toMs)) {
+            if (cursor.fill()) {
                 next.add(cursor);
             }
         }
-        return next;
+        for (var cursor = next.poll(); cursor != null; cursor = next.poll()) {
+            consumer.accept(meaning.of(cursor.probe(), cursor.take()));
+            if (cursor.fill()) {
+                next.add(cursor);
+            }
+        }
     }
 }

@@ -14,6 +14,7 @@ import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.CopyOnWriteArrayList;
+import java.util.stream.LongStream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -168,9 +169,14 @@ class MosquittoIntakeTest {
             for (int i = 40; i < 80; i++) {
                 broker.publish("alder/T01/centre", "{\"soil\":0.5,\"at\":" + (1_773_400_000 + i) + "}");
             }
-            await().atMost(LONG).until(() -> store.count() >= 80);
+            var sent = LongStream.range(0, 80)
+                    .mapToObj(i -> 1000 * (1_773_400_000 + i))
+                    .toList();
 
-            assertThat(store.readings(AlderLane.SOIL, Instant.EPOCH, NOW)).hasSize(80);
+            await().atMost(LONG)
+                    .untilAsserted(() -> assertThat(store.readings(AlderLane.SOIL, Instant.EPOCH, NOW))
+                            .extracting(Reading::timeMs)
+                            .isEqualTo(sent));
         }
     }
 

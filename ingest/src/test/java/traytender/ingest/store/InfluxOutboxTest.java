@@ -2,7 +2,6 @@ package traytender.ingest.store;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.awaitility.Awaitility.await;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
 import java.nio.file.Files;
@@ -15,7 +14,6 @@ import java.util.Map;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -26,7 +24,9 @@ import traytender.config.folder.SiteFolder;
 import traytender.config.reading.Marks;
 import traytender.config.site.StoreSettings;
 import traytender.config.site.StoreSettings.Influx;
+import traytender.testing.NeedsServer;
 
+@NeedsServer("influxd")
 class InfluxOutboxTest {
     private static final long NOON = 1_773_489_600_000L;
 
@@ -37,12 +37,6 @@ class InfluxOutboxTest {
     private SiteFolder site;
     private SiteStore store;
     private InfluxOutbox outbox;
-
-    @BeforeAll
-    static void needsInfluxd() {
-        assumeTrue(
-                "install".equals(System.getProperty("traytender.servers")), "needs influxd; -Dservers=install runs it");
-    }
 
     @BeforeEach
     void start() throws IOException {
