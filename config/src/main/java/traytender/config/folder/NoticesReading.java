@@ -4,6 +4,7 @@ import java.net.URI;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalTime;
+import java.time.Duration;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
@@ -12,6 +13,7 @@ import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import org.snakeyaml.engine.v2.nodes.Node;
 import traytender.config.alert.Urgency;
+import traytender.config.notice.Heartbeat;
 import traytender.config.notice.MailServer;
 import traytender.config.notice.MailServer.Security;
 import traytender.config.notice.NoticeSettings;
@@ -28,6 +30,7 @@ final class NoticesReading {
     private static final int TLS_PORT = 465;
     private static final int SUBMISSION_PORT = 587;
     private static final int PLAIN_PORT = 25;
+    private static final Duration USUAL_HEARTBEAT = Duration.ofMinutes(5);
 
     private NoticesReading() {}
 
@@ -46,15 +49,30 @@ final class NoticesReading {
     }
 
     private static @Nullable NoticeSettings settings(Field field) {
-        Keys keys = field.keys(List.of("page", "mail", "people"));
+        Keys keys = field.keys(List.of("page", "mail", "heartbeat", "people"));
         if (keys == null) {
             return null;
         }
         String page = keys.may("page", Addresses::web);
         MailServer mail = keys.may("mail", NoticesReading::mail);
+        Heartbeat heartbeat = keys.may("heartbeat", NoticesReading::heartbeat);
         Set<String> names = new HashSet<>();
         List<Person> people = keys.list("people", person -> person(person, keys.has("mail"), names));
-        return new NoticeSettings(page, mail, people);
+        return new NoticeSettings(page, mail, heartbeat, people);
+    }
+
+    private static @Nullable Heartbeat heartbeat(Field field) {
+        Keys keys = field.keys(List.of("url", "every"));
+        if (keys == null) {
+            return null;
+        }
+        URI url = keys.need(
+                "url", value -> Addresses.uri(value, List.of("http", "https"), "https://watch.example.org/alder"));
+        Duration every = keys.or(
+                "every",
+                USUAL_HEARTBEAT,
+                value -> Times.duration(value, Duration.ofMinutes(1), Duration.ofDays(1), "PT5M"));
+        return url == null ? null : new Heartbeat(url, every);
     }
 
     private static @Nullable MailServer mail(Field field) {

@@ -6,12 +6,15 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.net.URI;
+import java.time.Duration;
 import java.time.LocalTime;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import traytender.config.alert.Urgency;
+import traytender.config.notice.Heartbeat;
 import traytender.config.notice.MailServer;
 import traytender.config.notice.NoticeSettings;
 import traytender.config.notice.Person;
@@ -25,6 +28,7 @@ class NoticesReadingTest {
         Files.writeString(folder.resolve("notices.yaml"), """
                 page: http://192.168.1.7:8420/
                 mail: {server: mail.alder.example, from: bench@alder.example, user: bench, password-file: mail.password}
+                heartbeat: {url: "https://watch.example.org/alder", every: PT10M}
                 people:
                   - {name: Mira, mail: mira@alder.example, urgency: note, quiet: "21:00-06:30", now-breaks-quiet: false, night-report: {at: "06:30", as: html}}
                   - {name: board, webhook: "http://board.local:9000/alerts", secret-file: board.secret, urgency: now}
@@ -40,6 +44,8 @@ class NoticesReadingTest {
                         "bench@alder.example",
                         "bench",
                         "mail.password"));
+        assertThat(settings.heartbeat())
+                .isEqualTo(new Heartbeat(URI.create("https://watch.example.org/alder"), Duration.ofMinutes(10)));
         Person mira = settings.find("Mira").orElseThrow();
         assertThat(mira.hears(Urgency.NOTE)).isTrue();
         assertThat(mira.quiet().contains(LocalTime.of(23, 0))).isTrue();
@@ -74,6 +80,9 @@ class NoticesReadingTest {
                 "people: [{name: b, webhook: 'http://b/', secret-file: s, night-report: {at: '06:30'}}] | has no mail",
                 "people: [{name: Mira, mail: a@b, night-report: {as: pdf}}] | night-report has no \"at\"",
                 "people: [{name: Mira, mail: a@b, night-report: {at: '06:30', as: fax}}] | as is",
+                "heartbeat: {every: PT5M} | url",
+                "heartbeat: {url: 'ftp://w/'} | url is",
+                "heartbeat: {url: 'http://w/', every: PT5S} | every is",
             })
     void mistake_isToldWithItsPlace(String text, String word) throws IOException {
         Files.writeString(folder.resolve("notices.yaml"), text + "\n");

@@ -5,6 +5,7 @@ import picocli.CommandLine.Mixin;
 import traytender.config.folder.SiteFolder;
 import traytender.dashboard.program.MendingProgram;
 import traytender.dashboard.program.Program;
+import traytender.dashboard.program.ServiceManager;
 
 /** The real thing. */
 @Command(
@@ -19,7 +20,9 @@ final class RunCommand extends SiteCommand {
     public void run() {
         SiteFolder folder = readSite();
         UntilStopped.run(
-                () -> MendingProgram.start(() -> Program.start(folder, page.settings(folder), clock())),
+                () -> MendingProgram.start(
+                        () -> Program.start(folder, page.settings(folder), clock()),
+                        new ServiceManager(System.getenv())),
                 program -> out().println("The page is at " + program.page()));
     }
 }

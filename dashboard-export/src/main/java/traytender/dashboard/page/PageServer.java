@@ -49,7 +49,11 @@ public final class PageServer implements AutoCloseable {
         InetAddress bound = resolve(settings.address());
         Optional<Door> door = bound.isLoopbackAddress()
                 ? Optional.empty()
-                : Optional.of(new Door(PagePassword.of(settings.passwordFile()), facts::health, clock));
+                : Optional.of(new Door(
+                        PagePassword.of(settings.passwordFile()),
+                        MetricsToken.in(settings.passwordFile().resolveSibling(".")),
+                        facts::health,
+                        clock));
         var changes = new Changes(facts);
         Javalin javalin = Javalin.create(config -> configure(config, facts, acts, settings, door, changes));
         try {

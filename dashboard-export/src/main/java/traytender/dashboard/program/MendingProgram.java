@@ -25,11 +25,13 @@ public final class MendingProgram implements AutoCloseable {
     private final ScheduledExecutorService mender =
             Executors.newSingleThreadScheduledExecutor(task -> new Thread(task, "mender"));
     private final URI page;
-    private @Nullable Program program;
+    private final ServiceManager manager;
+    private volatile @Nullable Program program;
     private boolean closed;
 
-    private MendingProgram(Supplier<Program> start, Program program) {
+    private MendingProgram(Supplier<Program> start, Program program, ServiceManager manager) {
         this.start = start;
+        this.manager = manager;
         this.program = program;
         this.page = program.page();
     }
@@ -38,11 +40,13 @@ public final class MendingProgram implements AutoCloseable {
      * Starts the program and looks after it.
      *
      * @param start starts the program; what it throws the first time is thrown on, later it is tried again
+     * @param manager told that it is up, as long as it works
      */
-    public static MendingProgram start(Supplier<Program> start) {
-        var mending = new MendingProgram(start, start.get());
+    public static MendingProgram start(Supplier<Program> start, ServiceManager manager) {
+        var mending = new MendingProgram(start, start.get(), manager);
         ScheduledFuture<?> unused =
                 mending.mender.scheduleWithFixedDelay(mending::look, LOOK_SECONDS, LOOK_SECONDS, TimeUnit.SECONDS);
+        manager.up(mending::isAlive);
         return mending;
     }
 
@@ -73,6 +77,12 @@ public final class MendingProgram implements AutoCloseable {
         }
     }
 
+    /** Whether its threads live; not while it is being started anew, which takes care of itself. */
+    private boolean isAlive() {
+        Program running = program;
+        return running == null || running.isAlive();
+    }
+
     /** Where a browser on this machine finds the page. */
     public URI page() {
         return page;
@@ -80,6 +90,7 @@ public final class MendingProgram implements AutoCloseable {
 
     @Override
     public void close() {
+        manager.close();
         mender.shutdown();
         synchronized (this) {
             closed = true;

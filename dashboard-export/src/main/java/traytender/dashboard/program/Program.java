@@ -20,6 +20,7 @@ import traytender.config.folder.SiteFolder;
 import traytender.config.folder.SiteReader;
 import traytender.config.notice.NoticeSettings;
 import traytender.dashboard.limits.LimitsDesk;
+import traytender.dashboard.notice.Heartbeats;
 import traytender.dashboard.notice.PeopleNotices;
 import traytender.dashboard.page.BenchFacts.Change;
 import traytender.dashboard.page.BenchFacts.Health;
@@ -55,6 +56,7 @@ public final class Program implements AutoCloseable {
     private @Nullable Intake intake;
     private @Nullable Notices notices;
     private @Nullable PeopleNotices people;
+    private @Nullable Heartbeats heartbeats;
     private @Nullable Watching watching;
     private @Nullable ProgramHealth health;
     private @Nullable LimitsDesk limits;
@@ -123,7 +125,9 @@ public final class Program implements AutoCloseable {
         limits = desk;
         var sendingOn = opened.influxOutbox(folder, Stores.MEANING).orElse(null);
         outbox = sendingOn;
-        var howItIs = new ProgramHealth(opened, sendingOn, taking, watches, clock);
+        var beating = new Heartbeats(toPeople.heartbeat(), this::isWell);
+        heartbeats = beating;
+        var howItIs = new ProgramHealth(opened, sendingOn, taking, watches, beating::trouble, clock);
         health = howItIs;
         var doing = new Acts(opened.journal(), marks, desk, telling, watches, listeners);
         acts = doing;
@@ -143,6 +147,7 @@ public final class Program implements AutoCloseable {
     /** Begins to watch: stored history first, then live. */
     void watch() {
         part(watching).start();
+        part(heartbeats).start();
         ScheduledFuture<?> unused = housekeeper.scheduleWithFixedDelay(
                 this::keepHouse, KEEPING_HOUSE.toSeconds(), KEEPING_HOUSE.toSeconds(), TimeUnit.SECONDS);
     }
@@ -202,6 +207,11 @@ public final class Program implements AutoCloseable {
         return part(page).address();
     }
 
+    /** Whether its threads live. */
+    boolean isAlive() {
+        return part(health).isAlive();
+    }
+
     /** Whether history is evaluated and messages come. */
     public boolean isWell() {
         return health().isWell();
@@ -230,7 +240,7 @@ public final class Program implements AutoCloseable {
         var failures = new ArrayList<RuntimeException>();
         // Notices end before the connection they go over; the watcher ends after the intake that feeds it.
         for (AutoCloseable part :
-                new AutoCloseable[] {page, limits, people, notices, intake, watching, outbox, store}) {
+                new AutoCloseable[] {page, heartbeats, limits, people, notices, intake, watching, outbox, store}) {
             close(part, failures);
         }
         if (!failures.isEmpty()) {

@@ -8,6 +8,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import traytender.dashboard.page.BenchFacts.Health;
 import traytender.ingest.intake.Intake;
@@ -27,14 +28,23 @@ final class ProgramHealth {
     private final @Nullable InfluxOutbox outbox;
     private final Intake intake;
     private final Watching watching;
+    private final Supplier<Optional<String>> heartbeatTrouble;
     private final Clock clock;
     private final Instant started;
 
-    ProgramHealth(SiteStore store, @Nullable InfluxOutbox outbox, Intake intake, Watching watching, Clock clock) {
+    /** @param heartbeatTrouble why the last heartbeat was not taken, if it was not */
+    ProgramHealth(
+            SiteStore store,
+            @Nullable InfluxOutbox outbox,
+            Intake intake,
+            Watching watching,
+            Supplier<Optional<String>> heartbeatTrouble,
+            Clock clock) {
         this.store = store;
         this.outbox = outbox;
         this.intake = intake;
         this.watching = watching;
+        this.heartbeatTrouble = heartbeatTrouble;
         this.clock = clock;
         this.started = clock.instant();
     }
@@ -42,6 +52,11 @@ final class ProgramHealth {
     /** Whether it does its work now, and what must be known besides. */
     Health now() {
         return new Health(causes(), notes());
+    }
+
+    /** Whether its threads live; one that has ended does not come back. */
+    boolean isAlive() {
+        return intake.isAlive() && watching.isAlive();
     }
 
     private List<String> causes() {
@@ -74,6 +89,9 @@ final class ProgramHealth {
         addHandles(notes);
         store.readings().newestTime().ifPresent(newest -> addSilence(newest, notes));
         outbox().ifPresent(state -> addOutbox(state, notes));
+        heartbeatTrouble
+                .get()
+                .ifPresent(why -> notes.add("the heartbeat is not taken, so its silence means nothing: " + why));
         return notes;
     }
 

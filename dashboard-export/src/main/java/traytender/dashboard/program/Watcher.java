@@ -88,6 +88,10 @@ final class Watcher implements AutoCloseable {
         return evaluated;
     }
 
+    boolean isAlive() {
+        return thread.isAlive();
+    }
+
     /** Why the watch cannot do its work; null while all is well. */
     @Nullable
     String trouble() {

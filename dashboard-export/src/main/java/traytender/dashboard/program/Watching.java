@@ -92,6 +92,11 @@ final class Watching implements AutoCloseable {
         return next != null;
     }
 
+    /** Whether its thread has not ended. */
+    boolean isAlive() {
+        return current.isAlive();
+    }
+
     @Nullable
     String trouble() {
         return current.trouble();

@@ -89,6 +89,7 @@ class PeopleNoticesTest {
                 new NoticeSettings(
                         null,
                         server,
+                        null,
                         List.of(
                                 new Person("Mira", "mira@alder.example", null, null, Urgency.TODAY, null, true, NIGHT),
                                 new Person("board", null, board, "board.secret", Urgency.NOW, null, true, null))),

@@ -113,6 +113,34 @@ class DoorTest {
     }
 
     @Test
+    void metricsToken_opensTheMetrics_andNothingElse() throws Exception {
+        Files.writeString(folder.resolve("metrics.token"), "0123456789abcdef\n");
+        server.close();
+        server = PageServer.start(bench, bench, new PageSettings("0.0.0.0", 0, file), clock);
+
+        assertThat(bearing("/metrics", "Bearer 0123456789abcdef")).isEqualTo(200);
+        assertThat(bearing("/metrics", "Bearer 0123456789abcdeF")).isEqualTo(401);
+        assertThat(bearing("/metrics", "Bearer ")).isEqualTo(401);
+        assertThat(bearing("/api/v1/trays", "Bearer 0123456789abcdef")).isEqualTo(401);
+    }
+
+    @Test
+    void metricsToken_thatCanBeGuessed_isNotServed() throws IOException {
+        Files.writeString(folder.resolve("metrics.token"), "short");
+
+        assertThatThrownBy(() -> PageServer.start(bench, bench, new PageSettings("0.0.0.0", 0, file)))
+                .isInstanceOf(PageException.class)
+                .hasMessageContaining("metrics.token");
+    }
+
+    private int bearing(String path, String authorization) throws Exception {
+        HttpRequest request = HttpRequest.newBuilder(at(path))
+                .header("Authorization", authorization)
+                .build();
+        return client.send(request, HttpResponse.BodyHandlers.ofString()).statusCode();
+    }
+
+    @Test
     void openAddressWithoutPassword_isNotServed() {
         var settings = new PageSettings("0.0.0.0", 0, folder.resolve("none"));
 

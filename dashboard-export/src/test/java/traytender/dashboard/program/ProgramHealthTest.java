@@ -11,6 +11,7 @@ import java.time.Instant;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.List;
+import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import traytender.config.folder.SiteReader;
@@ -63,7 +64,7 @@ class ProgramHealthTest {
                 var intake = Intake.of(site, store.readings(), clock, readings -> {});
                 var watching = new Watching(site, store, change -> {}, () -> {}, clock)) {
             store.readings().append(List.of(reading(START.minusSeconds(7200))));
-            var health = new ProgramHealth(store, null, intake, watching, clock);
+            var health = new ProgramHealth(store, null, intake, watching, Optional::empty, clock);
             assertThat(health.now().notes()).isEmpty();
 
             now = START.plus(Duration.ofMinutes(59));

@@ -261,6 +261,11 @@ public final class Intake implements AutoCloseable {
         return new IntakeState(linkState.isSubscribed() && sensorsLetIn, troubles);
     }
 
+    /** Whether its threads have not ended. */
+    public boolean isAlive() {
+        return writer.isAlive() && link.isAlive();
+    }
+
     /** Whether the program's own clock stands before the newest reading on disk, so that it must be wrong. */
     public boolean isClockWrong() {
         return clockCheck.isWrong();

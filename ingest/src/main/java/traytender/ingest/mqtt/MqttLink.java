@@ -117,6 +117,11 @@ public final class MqttLink implements AutoCloseable {
         thread.start();
     }
 
+    /** Whether its thread has not ended. */
+    public boolean isAlive() {
+        return thread.isAlive();
+    }
+
     /** How it stands. */
     public LinkState state() {
         return state;

@@ -2,7 +2,6 @@ package traytender.ingest.store;
 
 import java.nio.file.Path;
 import java.time.Instant;
-import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
@@ -55,12 +54,9 @@ public final class InfluxReadingStore implements ReadingStore {
 
     @Override
     public synchronized AppendResult append(List<RawReading> readings) {
-        var taken = new HashMap<String, Set<Long>>();
-        readings.stream()
-                .collect(Collectors.groupingBy(RawReading::probe))
-                .forEach((probe, ofProbe) -> taken.put(probe, takenTimes(probe, ofProbe)));
+        var taken = taken(readings);
         var fresh = readings.stream()
-                .filter(reading -> taken.get(reading.probe()).add(reading.timeMs()))
+                .filter(reading -> taken.add(new Place(reading.probe(), reading.timeMs())))
                 .toList();
         if (!fresh.isEmpty()) {
             server.writeWhole(fresh.stream().map(layout::point).toList());
@@ -68,11 +64,15 @@ public final class InfluxReadingStore implements ReadingStore {
         return new AppendResult(fresh, readings.size() - fresh.size());
     }
 
-    /** Times at which the probe has a reading already, from the first to the last of these. */
-    private Set<Long> takenTimes(String probe, List<RawReading> readings) {
-        var times = readings.stream().mapToLong(RawReading::timeMs).summaryStatistics();
-        var taken = new HashSet<Long>();
-        each(probe, times.getMin(), times.getMax() + 1, reading -> taken.add(reading.timeMs()));
+    private record Place(String probe, long timeMs) {}
+
+    /** Where there is a reading already, of each probe from the first to the last of these. */
+    private Set<Place> taken(List<RawReading> readings) {
+        var taken = new HashSet<Place>();
+        readings.stream().collect(Collectors.groupingBy(RawReading::probe)).forEach((probe, ofProbe) -> {
+            var times = ofProbe.stream().mapToLong(RawReading::timeMs).summaryStatistics();
+            each(probe, times.getMin(), times.getMax() + 1, reading -> taken.add(new Place(probe, reading.timeMs())));
+        });
         return taken;
     }
 

@@ -62,10 +62,9 @@ final class InfluxStretch implements Stretch {
         var ends = new TreeMap<String, Instant>();
         var select = "SELECT " + end + "(raw) FROM " + InfluxLayout.MEASUREMENT + " GROUP BY probe";
         for (Series series : server.query(select, Map.of())) {
-            if (series.getValues().get(0).get(0) instanceof Number time) {
-                ends.put(
-                        InfluxLayout.probe(series.getTags().get(InfluxLayout.PROBE)),
-                        Instant.ofEpochMilli(time.longValue()));
+            var tag = series.getTags().get(InfluxLayout.PROBE);
+            if (tag != null && series.getValues().get(0).get(0) instanceof Number time) {
+                ends.put(InfluxLayout.probe(tag), Instant.ofEpochMilli(time.longValue()));
             }
         }
         return ends;
