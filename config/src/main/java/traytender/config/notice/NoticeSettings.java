@@ -13,7 +13,10 @@ import org.jspecify.annotations.Nullable;
  * @param people who hears of alerts, in the file's order
  */
 public record NoticeSettings(
-        @Nullable String page, @Nullable MailServer mail, @Nullable Heartbeat heartbeat, List<Person> people) {
+        @Nullable String page,
+        @Nullable MailServer mail,
+        @Nullable Heartbeat heartbeat,
+        List<Person> people) {
     /** Nobody hears of anything but by the page and MQTT. */
     public static final NoticeSettings NONE = new NoticeSettings(null, null, null, List.of());
 

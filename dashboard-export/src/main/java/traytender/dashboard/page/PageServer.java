@@ -83,6 +83,9 @@ public final class PageServer implements AutoCloseable {
         var pool = new QueuedThreadPool(THREADS, 2);
         pool.setName("page");
         config.jetty.threadPool = pool;
+        // Else a token or cookie that differs in case alone from an earlier one of the same connection would pass for
+        // it.
+        config.jetty.modifyHttpConfiguration(http -> http.setHeaderCacheCaseSensitive(true));
         HostGuard guard = HostGuard.of(settings.address());
         config.routes.before(context -> {
             PageHeaders.set(context);

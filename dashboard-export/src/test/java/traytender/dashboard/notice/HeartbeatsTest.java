@@ -64,7 +64,8 @@ class HeartbeatsTest {
     void watcherThatDoesNotTakeIt_isTold_untilItDoes() {
         answer = 503;
         heartbeats.beat();
-        assertThat(heartbeats.trouble()).hasValueSatisfying(why -> assertThat(why).contains("answers 503"));
+        assertThat(heartbeats.trouble())
+                .hasValueSatisfying(why -> assertThat(why).contains("answers 503"));
 
         answer = 204;
         heartbeats.beat();
@@ -72,6 +73,7 @@ class HeartbeatsTest {
 
         watcher.stop(0);
         heartbeats.beat();
-        assertThat(heartbeats.trouble()).hasValueSatisfying(why -> assertThat(why).contains("cannot be reached"));
+        assertThat(heartbeats.trouble())
+                .hasValueSatisfying(why -> assertThat(why).contains("cannot be reached"));
     }
 }

@@ -46,7 +46,7 @@ class NightMailTest {
                 new Person.Night(LocalTime.of(6, 30), form));
         var ben = new Person("Ben", "ben@alder.example", null, null, Urgency.NOW, null, true, null);
         return new NightMail(
-                new NoticeSettings("http://bench.local:8420", null, List.of(mira, ben)),
+                new NoticeSettings("http://bench.local:8420", null, null, List.of(mira, ben)),
                 NoticeSite.shown(show),
                 NightMailTest::night,
                 before);

@@ -39,7 +39,9 @@ class NoticePlanTest {
 
     private static NoticePlan plan(List<Person> people, List<StoredNotice> before) {
         return new NoticePlan(
-                new NoticeSettings("http://bench.local:8420/", null, null, people), NoticeSite.shown(Show.USUAL), before);
+                new NoticeSettings("http://bench.local:8420/", null, null, people),
+                NoticeSite.shown(Show.USUAL),
+                before);
     }
 
     private static Alert alert(String id, Urgency urgency) {
