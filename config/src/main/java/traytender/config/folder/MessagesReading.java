@@ -13,13 +13,12 @@ final class MessagesReading {
     static final List<String> KEYS =
             List.of("broker", "listen", "port", "key", "user", "password-file", "trust", "prefix");
 
-    private static final int PORT = 1883;
     private static final int TLS_PORT = 8883;
     private static final String PREFIX = "traytender";
     private static final String LOOPBACK = "127.0.0.1";
 
     /** What holds when the file does not say: the program's own broker, for this machine alone. */
-    static final Messages BUILT_IN = new Messages(new Broker.BuiltIn(LOOPBACK, PORT), PREFIX);
+    static final Messages BUILT_IN = new Messages(new Broker.BuiltIn(LOOPBACK, Broker.BuiltIn.PORT), PREFIX);
 
     private static final Pattern PREFIX_FORM = Pattern.compile("[A-Za-z0-9][A-Za-z0-9._/-]{0,39}(?<!/)");
     private static final Pattern HOST = Pattern.compile("[A-Za-z0-9:.%_-]{1,255}");
@@ -52,7 +51,7 @@ final class MessagesReading {
         if (keys.has("key") != keys.has("password-file")) {
             keys.map().wrong("messages has only one of key and password-file", "give both, or neither");
         }
-        int port = keys.or("port", keys.has("key") ? TLS_PORT : PORT, value -> value.whole(0, 65_535));
+        int port = keys.or("port", keys.has("key") ? TLS_PORT : Broker.BuiltIn.PORT, value -> value.whole(0, 65_535));
         return new Broker.BuiltIn(listen, port, key, keyPassword);
     }
 
@@ -72,7 +71,7 @@ final class MessagesReading {
             return field.refuse(field.what() + " is " + field.shown(), "an address without a path is right");
         }
         String scheme = uri.getScheme().toLowerCase(Locale.ROOT);
-        int port = uri.getPort() > 0 ? uri.getPort() : scheme.equals("ssl") ? TLS_PORT : PORT;
+        int port = uri.getPort() > 0 ? uri.getPort() : scheme.equals("ssl") ? TLS_PORT : Broker.BuiltIn.PORT;
         return new Broker.Outside(scheme + "://" + uri.getHost() + ":" + port, user, password, trust);
     }
 

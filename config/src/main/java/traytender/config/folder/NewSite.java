@@ -12,10 +12,19 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.stream.Stream;
+import traytender.config.site.Broker;
+import traytender.config.site.Messages;
+import traytender.config.site.Show;
+import traytender.config.site.Site;
+import traytender.config.site.StoreSettings;
 
 /** A commented site folder to begin with. */
 public final class NewSite {
     private static final String TIMEZONE = "timezone: UTC";
+    /** What the program or its user puts beside the site's file. */
+    private static final Set<String> OWN = Set.of("data", "passwords", "page.password", "schema", "lost+found");
 
     private NewSite() {}
 
@@ -64,6 +73,48 @@ public final class NewSite {
             written.add(Files.writeString(target, file.getValue()));
         }
         return List.copyOf(written);
+    }
+
+    /**
+     * Whether a folder is one to begin in: there is none yet, or nothing in it but what the program itself keeps there.
+     */
+    public static boolean isBeginning(Path folder) {
+        if (!Files.exists(folder)) {
+            return true;
+        }
+        if (!Files.isDirectory(folder)) {
+            return false;
+        }
+        try (Stream<Path> all = Files.list(folder)) {
+            return all.map(file -> file.getFileName().toString())
+                    .allMatch(name -> name.startsWith(".") || OWN.contains(name));
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /**
+     * A site that no file describes yet, without rooms. It is all there is to run with until the grower has said more.
+     *
+     * @param zone the clock until then
+     * @param port where the built-in broker takes messages, on this machine alone
+     */
+    public static SiteFolder unwritten(Path folder, ZoneId zone, int port) {
+        var messages = new Messages(new Broker.BuiltIn("127.0.0.1", port), MessagesReading.BUILT_IN.prefix());
+        var site = new Site(
+                "Your site",
+                zone,
+                null,
+                Show.USUAL,
+                List.of(),
+                List.of(),
+                List.of(),
+                List.of(),
+                messages,
+                new StoreSettings(null, null),
+                null,
+                SiteDocument.MORNING_ROUND);
+        return new SiteFolder(folder, site, SiteReader.crops(null, null));
     }
 
     private static String resource(String name) {

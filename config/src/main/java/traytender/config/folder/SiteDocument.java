@@ -36,7 +36,7 @@ final class SiteDocument {
             "morning-round");
 
     /** Early enough that wilting is seen before the sun is on it: our choice. */
-    private static final LocalTime MORNING_ROUND = LocalTime.of(7, 0);
+    static final LocalTime MORNING_ROUND = LocalTime.of(7, 0);
 
     private static final Duration SHORTEST_KEEP = Duration.ofDays(1);
     private static final Duration LONGEST_KEEP = Duration.ofDays(36_500);

@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -65,6 +66,11 @@ public final class SiteEdit {
     /** The text as it is now. */
     public String text() {
         return yaml.text();
+    }
+
+    /** What the file says: maps, lists, texts, numbers and truths; null for an empty value. */
+    public Map<?, ?> keys() {
+        return (Map<?, ?>) Objects.requireNonNull(YamlTree.plain(yaml.tree()));
     }
 
     /** The site's own keys set, such as {@code site} or {@code show}; an empty value takes the key away. */

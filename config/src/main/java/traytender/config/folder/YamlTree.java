@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.jspecify.annotations.Nullable;
 import org.snakeyaml.engine.v2.nodes.MappingNode;
 import org.snakeyaml.engine.v2.nodes.Node;
 import org.snakeyaml.engine.v2.nodes.NodeTuple;
@@ -63,6 +64,24 @@ final class YamlTree {
             return list.stream().map(YamlTree::ofValue).toList();
         }
         return value instanceof Number number ? new BigDecimal(number.toString()).stripTrailingZeros() : value;
+    }
+
+    /** The tree with null for what is empty. */
+    static @Nullable Object plain(Object tree) {
+        if (tree == NOTHING) {
+            return null;
+        }
+        if (tree instanceof Map<?, ?> map) {
+            var plain = new LinkedHashMap<Object, @Nullable Object>();
+            map.forEach((key, one) -> plain.put(key, plain(one)));
+            return plain;
+        }
+        if (tree instanceof List<?> list) {
+            var plain = new ArrayList<@Nullable Object>();
+            list.forEach(one -> plain.add(plain(one)));
+            return plain;
+        }
+        return tree;
     }
 
     /** The tree with another value at a path, whose last key may be new. */

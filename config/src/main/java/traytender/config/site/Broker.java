@@ -18,6 +18,9 @@ public sealed interface Broker {
             int port,
             @Nullable String key,
             @Nullable String keyPasswordFile) implements Broker {
+        /** The port MQTT has without TLS, as registered with IANA. */
+        public static final int PORT = 1883;
+
         /** One without TLS. */
         public BuiltIn(String listen, int port) {
             this(listen, port, null, null);

@@ -38,7 +38,7 @@ final class NightMail {
     private static final Duration LATEST = Duration.ofHours(6);
 
     private final NoticeSettings settings;
-    private final Site site;
+    private volatile Site site;
     private final Function<LocalDate, NightReport> nights;
     /** By person, the dates of the nights that were written down. */
     private final Map<String, Set<String>> told = new HashMap<>();
@@ -64,6 +64,11 @@ final class NightMail {
     }
 
     /** Whether a notice is a night's report. */
+    /** Another site from now on. */
+    void takeOver(Site other) {
+        site = other;
+    }
+
     static boolean isOne(StoredNotice notice) {
         return notice.way().startsWith(WAY);
     }

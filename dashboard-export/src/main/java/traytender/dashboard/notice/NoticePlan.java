@@ -41,8 +41,8 @@ final class NoticePlan {
             .thenComparing(Alert::id);
 
     private final NoticeSettings settings;
-    private final ZoneId zone;
-    private final NoticeWords words;
+    private ZoneId zone;
+    private NoticeWords words;
     private final Map<String, Alert> open = new LinkedHashMap<>();
     /** When an alert was first heard of. */
     private final Map<String, Instant> since = new HashMap<>();
@@ -61,6 +61,12 @@ final class NoticePlan {
                     .forEach(id -> told(notice.person(), notice.way())
                             .merge(id, notice.made(), (one, other) -> one.isAfter(other) ? one : other));
         }
+    }
+
+    /** The site has another name or clock. */
+    void site(Site site) {
+        zone = site.timezone();
+        words = new NoticeWords(site, settings.page());
     }
 
     private Map<String, Instant> told(String person, String way) {

@@ -97,6 +97,14 @@ public final class PeopleNotices implements AutoCloseable {
         return store.newest(most);
     }
 
+    /** Writes under another name and by another clock from now on. */
+    public void takeOver(Site site) {
+        synchronized (plan) {
+            plan.site(site);
+        }
+        night.takeOver(site);
+    }
+
     /** Takes a change of an alert; returns at once. */
     public void changed(AlertChange change) {
         synchronized (plan) {

@@ -7,6 +7,8 @@ import org.jspecify.annotations.Nullable;
 import traytender.config.journal.JournalEntry;
 import traytender.dashboard.limits.LimitsDesk;
 import traytender.dashboard.notice.PeopleNotices;
+import traytender.dashboard.setup.Sensors;
+import traytender.dashboard.setup.SiteDesk;
 import traytender.ingest.store.Act;
 import traytender.ingest.store.KeptEntry;
 
@@ -57,6 +59,12 @@ public interface BenchActs {
 
     /** Where limits are tried, kept and brought back. */
     LimitsDesk limits();
+
+    /** Where the site's files are changed. */
+    SiteDesk siteDesk();
+
+    /** Sensors as they speak at the moment, and who may. */
+    Sensors sensors();
 
     /** Who hears of alerts, what was sent, and tests of the way. */
     PeopleNotices people();

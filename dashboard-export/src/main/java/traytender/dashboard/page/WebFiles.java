@@ -30,7 +30,13 @@ final class WebFiles {
             "/limits",
             "/probes",
             "/alerts",
-            "/messages");
+            "/messages",
+            "/setup",
+            "/setup/trays",
+            "/setup/sensors",
+            "/setup/calibrate/{id}",
+            "/setup/devices",
+            "/setup/placing");
 
     private WebFiles() {}
 

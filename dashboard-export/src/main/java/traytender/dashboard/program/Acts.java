@@ -9,6 +9,8 @@ import traytender.dashboard.limits.LimitsDesk;
 import traytender.dashboard.notice.PeopleNotices;
 import traytender.dashboard.page.BenchActs;
 import traytender.dashboard.page.BenchFacts.Change;
+import traytender.dashboard.setup.Sensors;
+import traytender.dashboard.setup.SiteDesk;
 import traytender.ingest.store.Act;
 import traytender.ingest.store.Act.Mark;
 import traytender.ingest.store.JournalStore;
@@ -20,6 +22,8 @@ final class Acts implements BenchActs {
     private final Marks marks;
     private final LimitsDesk limits;
     private final PeopleNotices people;
+    private final SiteDesk site;
+    private final Sensors sensors;
     private final Watching watching;
     private final Listeners listeners;
 
@@ -28,12 +32,16 @@ final class Acts implements BenchActs {
             Marks marks,
             LimitsDesk limits,
             PeopleNotices people,
+            SiteDesk site,
+            Sensors sensors,
             Watching watching,
             Listeners listeners) {
         this.journal = journal;
         this.marks = marks;
         this.limits = limits;
         this.people = people;
+        this.site = site;
+        this.sensors = sensors;
         this.watching = watching;
         this.listeners = listeners;
     }
@@ -106,6 +114,16 @@ final class Acts implements BenchActs {
     @Override
     public PeopleNotices people() {
         return people;
+    }
+
+    @Override
+    public SiteDesk siteDesk() {
+        return site;
+    }
+
+    @Override
+    public Sensors sensors() {
+        return sensors;
     }
 
     private void changed(List<JournalEntry> entries) {

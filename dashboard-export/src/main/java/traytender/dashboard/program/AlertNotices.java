@@ -24,7 +24,7 @@ import traytender.rules.AlertChange.What;
  * <p><b>Safe from any thread.</b>
  */
 final class AlertNotices {
-    private final Site site;
+    private Site site;
     private final Notices notices;
     private final Supplier<Set<String>> seen;
     private final Consumer<Alert> rested;
@@ -40,6 +40,11 @@ final class AlertNotices {
         this.notices = notices;
         this.seen = seen;
         this.rested = rested;
+    }
+
+    /** Another site from now on. */
+    synchronized void takeOver(Site other) {
+        site = other;
     }
 
     /** Says what changed. */

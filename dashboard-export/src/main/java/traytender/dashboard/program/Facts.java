@@ -62,7 +62,7 @@ final class Facts implements BenchFacts {
 
     @Override
     public Site site() {
-        return watching.folder().site();
+        return watching.judged().site();
     }
 
     @Override

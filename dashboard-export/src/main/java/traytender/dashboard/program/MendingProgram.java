@@ -5,15 +5,16 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.ScheduledFuture;
 import java.util.concurrent.TimeUnit;
-import java.util.function.Supplier;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import traytender.config.folder.SiteFolder;
 
 /**
- * The program, started anew when it has met damage in a database: the start reads the database through, sets it aside when it is
- * damaged indeed, and begins a new one, so that the watch goes on without anybody's hand. What was not acknowledged meanwhile the
- * broker sends again.
+ * The program, started anew when it has met damage in a database, or when its site names another broker or store. The start reads
+ * a database that may be damaged through, sets it aside when it is, and begins a new one, so that the watch goes on without
+ * anybody's hand. What was not acknowledged meanwhile the broker sends again.
  *
  * <p><b>Safe from any thread.</b>
  */
@@ -21,7 +22,8 @@ public final class MendingProgram implements AutoCloseable {
     private static final Logger log = LoggerFactory.getLogger(MendingProgram.class);
     private static final long LOOK_SECONDS = 2;
 
-    private final Supplier<Program> start;
+    private final Function<SiteFolder, Program> start;
+    private SiteFolder folder;
     private final ScheduledExecutorService mender =
             Executors.newSingleThreadScheduledExecutor(task -> new Thread(task, "mender"));
     private final URI page;
@@ -29,9 +31,11 @@ public final class MendingProgram implements AutoCloseable {
     private volatile @Nullable Program program;
     private boolean closed;
 
-    private MendingProgram(Supplier<Program> start, Program program, ServiceManager manager) {
+    private MendingProgram(Function<SiteFolder, Program> start, SiteFolder folder, ServiceManager manager) {
         this.start = start;
+        this.folder = folder;
         this.manager = manager;
+        Program program = start.apply(folder);
         this.program = program;
         this.page = program.page();
     }
@@ -39,11 +43,13 @@ public final class MendingProgram implements AutoCloseable {
     /**
      * Starts the program and looks after it.
      *
-     * @param start starts the program; what it throws the first time is thrown on, later it is tried again
+     * @param folder the site to begin with
+     * @param start starts the program with a site; what it throws the first time is thrown on, later it is tried again
      * @param manager told that it is up, as long as it works
      */
-    public static MendingProgram start(Supplier<Program> start, ServiceManager manager) {
-        var mending = new MendingProgram(start, start.get(), manager);
+    public static MendingProgram start(
+            SiteFolder folder, Function<SiteFolder, Program> start, ServiceManager manager) {
+        var mending = new MendingProgram(start, folder, manager);
         ScheduledFuture<?> unused =
                 mending.mender.scheduleWithFixedDelay(mending::look, LOOK_SECONDS, LOOK_SECONDS, TimeUnit.SECONDS);
         manager.up(mending::isAlive);
@@ -52,11 +58,11 @@ public final class MendingProgram implements AutoCloseable {
 
     private synchronized void look() {
         try {
-            if (closed || (program != null && !program.hasMetDamage())) {
+            if (closed || (program != null && !program.needsNewStart())) {
                 return;
             }
             stop();
-            program = start.get();
+            program = start.apply(folder);
             log.info("Started anew");
         } catch (RuntimeException e) {
             log.error("The program cannot start anew: {}; trying again", e.getMessage());
@@ -64,16 +70,19 @@ public final class MendingProgram implements AutoCloseable {
     }
 
     private void stop() {
-        Program damaged = program;
+        Program before = program;
         program = null;
-        if (damaged == null) {
+        if (before == null) {
             return;
         }
-        log.error("A database is damaged; starting anew to set it aside");
+        folder = before.wanted();
+        if (before.hasMetDamage()) {
+            log.error("A database is damaged; starting anew to set it aside");
+        }
         try {
-            damaged.close();
+            before.close();
         } catch (RuntimeException e) {
-            log.warn("With a damaged database the program did not stop cleanly: {}", e.getMessage());
+            log.warn("The program did not stop cleanly before it starts anew: {}", e.getMessage());
         }
     }
 

@@ -19,6 +19,7 @@ import traytender.config.alert.Alert;
 import traytender.config.folder.SiteFolder;
 import traytender.config.folder.SiteReader;
 import traytender.config.notice.NoticeSettings;
+import traytender.config.site.Site;
 import traytender.dashboard.limits.LimitsDesk;
 import traytender.dashboard.notice.Heartbeats;
 import traytender.dashboard.notice.PeopleNotices;
@@ -28,6 +29,8 @@ import traytender.dashboard.page.MatRest;
 import traytender.dashboard.page.PageServer;
 import traytender.dashboard.page.PageSettings;
 import traytender.dashboard.report.StoredNight;
+import traytender.dashboard.setup.Sensors;
+import traytender.dashboard.setup.SiteDesk;
 import traytender.ingest.intake.Intake;
 import traytender.ingest.store.InfluxOutbox;
 import traytender.ingest.store.SiteStore;
@@ -43,13 +46,17 @@ import traytender.rules.AlertChange;
 public final class Program implements AutoCloseable {
     private static final Logger log = LoggerFactory.getLogger(Program.class);
     private static final Duration KEEPING_HOUSE = Duration.ofHours(1);
+    /** A file saved by hand is in force so soon; our choice. */
+    private static final Duration LOOKING = Duration.ofSeconds(2);
 
-    private final SiteFolder folder;
+    private volatile SiteFolder folder;
     private final Clock clock;
     private final Listeners listeners = new Listeners();
     private final AtomicBoolean alertsChanged = new AtomicBoolean();
     private final ScheduledExecutorService housekeeper =
             Executors.newSingleThreadScheduledExecutor(task -> new Thread(task, "housekeeper"));
+
+    private volatile boolean needsNewStart;
 
     private @Nullable SiteStore store;
     private @Nullable InfluxOutbox outbox;
@@ -61,6 +68,8 @@ public final class Program implements AutoCloseable {
     private @Nullable ProgramHealth health;
     private @Nullable LimitsDesk limits;
     private @Nullable Acts acts;
+    private @Nullable SiteDesk desk;
+    private @Nullable AlertNotices alertNotices;
     private @Nullable PageServer page;
 
     private Program(SiteFolder folder, Clock clock) {
@@ -108,7 +117,8 @@ public final class Program implements AutoCloseable {
         var sending = new Notices(taking::publish);
         notices = sending;
         var marks = new Marks(opened.journal().acts(), clock);
-        var alertNotices = new AlertNotices(folder.site(), sending, marks::seen, this::noteRest);
+        var alerting = new AlertNotices(folder.site(), sending, marks::seen, this::noteRest);
+        alertNotices = alerting;
         var telling = new PeopleNotices(
                 toPeople,
                 folder.site(),
@@ -119,17 +129,21 @@ public final class Program implements AutoCloseable {
                 clock);
         people = telling;
         var watches = new Watching(
-                folder, opened, change -> tell(alertNotices, telling, change), () -> lookedAgain(alertNotices), clock);
+                folder, opened, change -> tell(alerting, telling, change), () -> lookedAgain(alerting), clock);
         watching = watches;
-        var desk = new LimitsDesk(watches::folder, opened, watches::judgeAnew, clock);
-        limits = desk;
+        var limitsDesk = new LimitsDesk(watches::folder, opened, watches::judgeAnew, clock);
+        limits = limitsDesk;
+        var siteDesk = new SiteDesk(this::wanted, this::takeOver, clock);
+        desk = siteDesk;
         var sendingOn = opened.influxOutbox(folder, Stores.MEANING).orElse(null);
         outbox = sendingOn;
         var beating = new Heartbeats(toPeople.heartbeat(), this::isWell);
         heartbeats = beating;
-        var howItIs = new ProgramHealth(opened, sendingOn, taking, watches, beating::trouble, clock);
+        var howItIs = new ProgramHealth(
+                opened, sendingOn, taking, watches, siteDesk::notes, beating::trouble, clock);
         health = howItIs;
-        var doing = new Acts(opened.journal(), marks, desk, telling, watches, listeners);
+        var sensors = new Sensors(taking, opened.readings(), folder.path());
+        var doing = new Acts(opened.journal(), marks, limitsDesk, telling, siteDesk, sensors, watches, listeners);
         acts = doing;
         page = PageServer.start(new Facts(clock, opened, watches, marks, taking, listeners, howItIs), doing, settings);
     }
@@ -150,6 +164,8 @@ public final class Program implements AutoCloseable {
         part(heartbeats).start();
         ScheduledFuture<?> unused = housekeeper.scheduleWithFixedDelay(
                 this::keepHouse, KEEPING_HOUSE.toSeconds(), KEEPING_HOUSE.toSeconds(), TimeUnit.SECONDS);
+        ScheduledFuture<?> unusedToo = housekeeper.scheduleWithFixedDelay(
+                this::lookAtFiles, LOOKING.toSeconds(), LOOKING.toSeconds(), TimeUnit.SECONDS);
     }
 
     private static <T> T part(@Nullable T started) {
@@ -195,6 +211,44 @@ public final class Program implements AutoCloseable {
         } catch (StoreException e) {
             log.warn("Old readings cannot be removed: {}", e.getMessage());
         }
+    }
+
+    /** A throw would end the schedule without a word. */
+    private void lookAtFiles() {
+        try {
+            part(desk).look();
+        } catch (RuntimeException e) {
+            log.warn("The site's files cannot be looked at: {}", e.getMessage());
+        }
+    }
+
+    /** Goes on with another site; what broker and store are told in it counts from the next start on. */
+    private void takeOver(SiteFolder next) {
+        Site before = folder.site();
+        Site site = next.site();
+        folder = next;
+        part(intake).takeOver(site);
+        if (outbox != null) {
+            outbox.takeOver(site);
+        }
+        part(alertNotices).takeOver(site);
+        part(people).takeOver(site);
+        part(watching).judgeAnew(next);
+        listeners.tell(Change.TRAYS);
+        if (!site.messages().equals(before.messages()) || !site.store().equals(before.store())) {
+            log.info("The site has another broker or store: that needs a new start");
+            needsNewStart = true;
+        }
+    }
+
+    /** The site it works by, or is to work by. */
+    SiteFolder wanted() {
+        return folder;
+    }
+
+    /** Whether it must be started anew to work as the site says. */
+    boolean needsNewStart() {
+        return needsNewStart || hasMetDamage();
     }
 
     /** Whether it does its work. */

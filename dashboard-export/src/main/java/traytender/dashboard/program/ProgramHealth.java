@@ -28,18 +28,24 @@ final class ProgramHealth {
     private final @Nullable InfluxOutbox outbox;
     private final Intake intake;
     private final Watching watching;
+    private final Supplier<List<String>> siteNotes;
     private final Supplier<Optional<String>> heartbeatTrouble;
     private final Clock clock;
     private final Instant started;
 
-    /** @param heartbeatTrouble why the last heartbeat was not taken, if it was not */
+    /**
+     * @param siteNotes what is to be told of the site's files
+     * @param heartbeatTrouble why the last heartbeat was not taken, if it was not
+     */
     ProgramHealth(
             SiteStore store,
             @Nullable InfluxOutbox outbox,
             Intake intake,
             Watching watching,
+            Supplier<List<String>> siteNotes,
             Supplier<Optional<String>> heartbeatTrouble,
             Clock clock) {
+        this.siteNotes = siteNotes;
         this.store = store;
         this.outbox = outbox;
         this.intake = intake;
@@ -77,7 +83,7 @@ final class ProgramHealth {
     }
 
     private List<String> notes() {
-        List<String> notes = new ArrayList<>();
+        List<String> notes = new ArrayList<>(siteNotes.get());
         for (String old : store.standingAside()) {
             notes.add("a database was found damaged and set aside whole as data/" + old + "; a new one was begun."
                     + "\nMaybe read it with sqlite3 " + old + " .recover, then take it away from there.");

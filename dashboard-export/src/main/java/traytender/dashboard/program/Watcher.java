@@ -32,6 +32,7 @@ final class Watcher implements AutoCloseable {
     private static final long TICK_NANOS = TimeUnit.SECONDS.toNanos(1);
     private static final Duration LONGEST_STOP = Duration.ofSeconds(30);
 
+    private final SiteFolder folder;
     private final Watch watch;
     private final ReadingSource stored;
     private final AlertKeeper keeper;
@@ -66,6 +67,7 @@ final class Watcher implements AutoCloseable {
             Runnable afterTick,
             Predicate<Watcher> turn,
             Clock clock) {
+        this.folder = folder;
         this.watch = new Watch(folder, journal, keeper::changed);
         this.stored = stored;
         this.keeper = keeper;
@@ -76,6 +78,11 @@ final class Watcher implements AutoCloseable {
 
     void start() {
         thread.start();
+    }
+
+    /** The site it judges by. */
+    SiteFolder folder() {
+        return folder;
     }
 
     /** What the watch knows; only its views, which any thread may read. */

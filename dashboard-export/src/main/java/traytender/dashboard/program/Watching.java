@@ -78,6 +78,11 @@ final class Watching implements AutoCloseable {
         return current.watch();
     }
 
+    /** The site by which what is seen now was judged. */
+    SiteFolder judged() {
+        return current.folder();
+    }
+
     /** The site with the crops it is judged by, or is about to be. */
     SiteFolder folder() {
         return folder;
@@ -119,10 +124,15 @@ final class Watching implements AutoCloseable {
 
     /** Judges all stored readings by these limits and the journal as it is, and goes on with them. */
     synchronized void judgeAnew(Crops crops) {
+        judgeAnew(new SiteFolder(folder.path(), folder.site(), crops));
+    }
+
+    /** Judges all stored readings as another site says, and goes on with it; until then the one before is in force. */
+    synchronized void judgeAnew(SiteFolder other) {
         if (closed) {
             return;
         }
-        folder = new SiteFolder(folder.path(), folder.site(), crops);
+        folder = other;
         if (next != null) {
             next.end();
             ended.add(next);

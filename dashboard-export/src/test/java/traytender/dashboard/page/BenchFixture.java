@@ -39,6 +39,9 @@ import traytender.config.site.Zone;
 import traytender.dashboard.limits.LimitsDesk;
 import traytender.dashboard.notice.PeopleNotices;
 import traytender.dashboard.program.Stores;
+import traytender.dashboard.setup.Sensors;
+import traytender.dashboard.setup.SiteDesk;
+import traytender.ingest.intake.Intake;
 import traytender.ingest.store.Act;
 import traytender.ingest.store.JournalStore;
 import traytender.ingest.store.KeptEntry;
@@ -91,6 +94,7 @@ final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
                 message: {topic: alder/propagation, format: json, value: /air}
             messages:
               broker: built-in
+              port: 0
             """;
 
     private static final String NOTICES = """
@@ -106,6 +110,8 @@ final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
     private final JournalStore journal;
     private final LimitsDesk limits;
     private final PeopleNotices people;
+    private final SiteDesk desk;
+    private final Intake intake;
     private volatile SiteFolder folder;
 
     private BenchFixture(SiteFolder folder) {
@@ -122,6 +128,8 @@ final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
                 this::night,
                 clock);
         this.limits = new LimitsDesk(() -> this.folder, store, this::takeOver, clock);
+        this.desk = new SiteDesk(() -> this.folder, other -> this.folder = other, clock);
+        this.intake = Intake.of(folder, store.readings(), clock, readings -> {});
         journal.add(new JournalEntry(
                 NOW.minus(Duration.ofHours(20)), "T01", EntryKind.WATERED, Map.of("zones", "centre"), "in a hurry"));
         alerts.add(dry("a1", Urgency.TODAY, NOW.minusSeconds(600)));
@@ -376,6 +384,16 @@ final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
         return people;
     }
 
+    @Override
+    public SiteDesk siteDesk() {
+        return desk;
+    }
+
+    @Override
+    public Sensors sensors() {
+        return new Sensors(intake, store.readings(), folder.path());
+    }
+
     private void takeOver(Crops crops) {
         folder = new SiteFolder(folder.path(), folder.site(), crops);
     }
@@ -398,6 +416,7 @@ final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
     @Override
     public void close() {
         limits.close();
+        intake.close();
         store.close();
     }
 

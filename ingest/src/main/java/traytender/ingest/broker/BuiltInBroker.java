@@ -11,6 +11,7 @@ import org.apache.activemq.artemis.api.core.SimpleString;
 import org.apache.activemq.artemis.core.config.Configuration;
 import org.apache.activemq.artemis.core.config.WildcardConfiguration;
 import org.apache.activemq.artemis.core.config.impl.ConfigurationImpl;
+import org.apache.activemq.artemis.core.security.impl.SecurityStoreImpl;
 import org.apache.activemq.artemis.core.server.ActiveMQServer;
 import org.apache.activemq.artemis.core.server.JournalType;
 import org.apache.activemq.artemis.core.server.impl.ActiveMQServerImpl;
@@ -44,9 +45,20 @@ public final class BuiltInBroker implements AutoCloseable {
     private final int ownPort;
     private final String ownPassword;
     private final String tls;
+    private final Path passwords;
+    private final @Nullable Doorkeeper doorkeeper;
     private int port;
 
-    private BuiltInBroker(ActiveMQServer server, Broker.BuiltIn settings, int ownPort, String ownPassword, String tls) {
+    private BuiltInBroker(
+            ActiveMQServer server,
+            Broker.BuiltIn settings,
+            int ownPort,
+            String ownPassword,
+            String tls,
+            Path passwords,
+            @Nullable Doorkeeper doorkeeper) {
+        this.passwords = passwords;
+        this.doorkeeper = doorkeeper;
         this.server = server;
         this.settings = settings;
         this.ownPort = ownPort;
@@ -70,11 +82,11 @@ public final class BuiltInBroker implements AutoCloseable {
         Configuration configuration = configuration(folder);
         boolean isOpen = !isLoopback(settings.listen());
         configuration.setSecurityEnabled(isOpen);
-        var server = isOpen
-                ? new ActiveMQServerImpl(
-                        configuration, new Doorkeeper(Passwords.read(passwords), OWN_USER, ownPassword, prefix))
-                : new ActiveMQServerImpl(configuration);
-        var broker = new BuiltInBroker(server, settings, ownPort, ownPassword, tls);
+        var doorkeeper = isOpen ? new Doorkeeper(Passwords.read(passwords), OWN_USER, ownPassword, prefix) : null;
+        var server = doorkeeper == null
+                ? new ActiveMQServerImpl(configuration)
+                : new ActiveMQServerImpl(configuration, doorkeeper);
+        var broker = new BuiltInBroker(server, settings, ownPort, ownPassword, tls, passwords, doorkeeper);
         try {
             server.start();
             broker.openDoor("itself", LOOPBACK, ownPort, "");
@@ -139,6 +151,17 @@ public final class BuiltInBroker implements AutoCloseable {
         }
     }
 
+    /** This port of this machine's own address if it is free, else another one that is. */
+    public static int freePort(int usual) {
+        try (var socket = new ServerSocket()) {
+            socket.setReuseAddress(true);
+            socket.bind(new InetSocketAddress(InetAddress.getLoopbackAddress(), usual));
+            return usual;
+        } catch (IOException e) {
+            return freePort();
+        }
+    }
+
     private static int freePort() {
         try (var socket = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
             return socket.getLocalPort();
@@ -186,6 +209,22 @@ public final class BuiltInBroker implements AutoCloseable {
         }
         port = door;
         log.info("Built-in broker: sensors may send to {}:{}", settings.listen(), port);
+    }
+
+    /**
+     * Reads the file of its users again: who is new there may come in, who is gone may publish no more.
+     *
+     * @throws BrokerException when it cannot be read; the users are then as before
+     */
+    public void readPasswords() {
+        if (doorkeeper != null) {
+            doorkeeper.change(Passwords.read(passwords));
+            // It remembers for some seconds who may do what.
+            if (server.getSecurityStore() instanceof SecurityStoreImpl remembering) {
+                remembering.invalidateAuthenticationCache();
+                remembering.invalidateAuthorizationCache();
+            }
+        }
     }
 
     /** A door that could not be opened must not stand in the way of the next try. */

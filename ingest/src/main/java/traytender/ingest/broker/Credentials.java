@@ -6,6 +6,7 @@ import java.security.SecureRandom;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
+import java.util.Map;
 import java.util.regex.Pattern;
 
 /** Gives sensors users of the built-in broker, each with a password of its own that nobody has to think of. */
@@ -39,6 +40,32 @@ public final class Credentials {
         }
         Passwords.put(file, name, password.toString(), topics);
         return password.toString();
+    }
+
+    /**
+     * The users and the topics each may publish to, in the order of the file; empty when there is no file.
+     *
+     * @throws BrokerException when the file cannot be read
+     */
+    public static Map<String, List<String>> users(Path file) {
+        return Files.exists(file) ? Passwords.topics(file) : Map.of();
+    }
+
+    /**
+     * Takes a user's name and password away.
+     *
+     * @return whether there was one
+     * @throws BrokerException when the file cannot be written, or it is the last user's
+     */
+    public static boolean revoke(Path file, String name) {
+        Map<String, List<String>> users = users(file);
+        if (users.size() == 1 && users.containsKey(name)) {
+            throw new BrokerException(
+                    name
+                            + " is the last user; give another sensor its credentials first, or let none in from the network",
+                    null);
+        }
+        return users.containsKey(name) && Passwords.remove(file, name);
     }
 
     /**

@@ -20,7 +20,7 @@ import org.jspecify.annotations.Nullable;
  * thread.</b>
  */
 final class Doorkeeper implements ActiveMQSecurityManager5 {
-    private final Passwords passwords;
+    private volatile Passwords passwords;
     private final String ownUser;
     private final String ownPassword;
     private final TopicFilter spoken;
@@ -32,6 +32,12 @@ final class Doorkeeper implements ActiveMQSecurityManager5 {
         this.ownUser = ownUser;
         this.ownPassword = ownPassword;
         this.spoken = new TopicFilter(prefix + "/#");
+    }
+
+    /** Other users from now on. */
+    void change(Passwords others) {
+        passwords = others;
+        known.clear();
     }
 
     @Override

@@ -114,22 +114,46 @@ final class Passwords {
      */
     static void put(Path file, String name, String password, List<String> topics) {
         User fresh = user(name + " " + password + " " + String.join(" ", topics), 1, file);
-        var lines = new ArrayList<String>();
         try {
-            if (Files.exists(file)) {
-                for (String line : Files.readAllLines(file)) {
-                    if (!line.strip().split("\\s+", -1)[0].equals(name)) {
-                        lines.add(line);
-                    }
-                }
-            } else {
+            if (!Files.exists(file)) {
                 Files.createFile(file);
             }
+            var lines = linesWithout(file, name);
             lines.add(fresh.line());
             writeForOwner(file, lines);
         } catch (IOException e) {
             throw new BrokerException(file + " cannot be written: " + e, e);
         }
+    }
+
+    /** Takes a user away; false when the file has none of that name. */
+    static boolean remove(Path file, String name) {
+        try {
+            int before = Files.readAllLines(file).size();
+            var lines = linesWithout(file, name);
+            writeForOwner(file, lines);
+            return lines.size() < before;
+        } catch (IOException e) {
+            throw new BrokerException(file + " cannot be written: " + e, e);
+        }
+    }
+
+    private static List<String> linesWithout(Path file, String name) throws IOException {
+        var lines = new ArrayList<>(Files.readAllLines(file));
+        lines.removeIf(line -> line.strip().split("\\s+", -1)[0].equals(name));
+        return lines;
+    }
+
+    /** The topics of every user, in the order of the file. */
+    static Map<String, List<String>> topics(Path file) {
+        var topics = new LinkedHashMap<String, List<String>>();
+        read(file)
+                .users
+                .values()
+                .forEach(user -> topics.put(
+                        user.name(),
+                        user.topics().stream().map(TopicFilter::text).toList()));
+        return topics;
     }
 
     /** A new file put in the old one's place, so that a crash leaves one of the two. */

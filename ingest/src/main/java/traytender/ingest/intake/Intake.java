@@ -3,7 +3,6 @@ package traytender.ingest.intake;
 import java.time.Clock;
 import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -14,6 +13,7 @@ import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.Semaphore;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -22,6 +22,8 @@ import traytender.config.reading.Reading;
 import traytender.config.site.Broker;
 import traytender.config.site.Mat;
 import traytender.config.site.Probe;
+import traytender.config.site.Relay;
+import traytender.config.site.Site;
 import traytender.ingest.broker.BrokerException;
 import traytender.ingest.broker.BuiltInBroker;
 import traytender.ingest.calibrate.Calibrator;
@@ -52,9 +54,7 @@ public final class Intake implements AutoCloseable {
     private static final long LONGEST_RETRY_MS = 15_000;
     private static final long LONGEST_STOP_MS = 20_000;
 
-    private final Map<String, TopicDecoder> decoders;
-    private final Map<String, Probe> probes = new HashMap<>();
-    private final Set<String> relays = new HashSet<>();
+    private volatile Named named;
     private final ReadingStore store;
     private final Consumer<List<Reading>> listener;
     private final Tally tally = new Tally();
@@ -67,23 +67,33 @@ public final class Intake implements AutoCloseable {
     private final CountDownLatch stop = new CountDownLatch(1);
     private volatile @Nullable String trouble;
 
+    /** What the site names: probes, what their messages mean, and the relays' topics. */
+    private record Named(Map<String, TopicDecoder> decoders, Map<String, Probe> probes, Set<String> relays) {
+        static Named by(Site site) {
+            var probes = new HashMap<String, Probe>();
+            site.probes().forEach(probe -> probes.put(probe.id(), probe));
+            var relays = site.mats().stream()
+                    .map(Mat::relay)
+                    .filter(Objects::nonNull)
+                    .map(Relay::topic)
+                    .collect(Collectors.toSet());
+            return new Named(TopicDecoder.of(site), probes, relays);
+        }
+    }
+
     private Intake(
             SiteFolder folder,
             ReadingStore store,
             Clock clock,
             Consumer<List<Reading>> listener,
             @Nullable BuiltInBroker broker) {
-        this.decoders = TopicDecoder.of(folder.site());
-        folder.site().probes().forEach(probe -> probes.put(probe.id(), probe));
-        folder.site().mats().stream()
-                .map(Mat::relay)
-                .filter(Objects::nonNull)
-                .forEach(relay -> relays.add(relay.topic()));
+        this.named = Named.by(folder.site());
         this.store = store;
         this.listener = listener;
         this.clockCheck = new ClockCheck(store);
         this.broker = broker;
-        this.link = new MqttLink(Links.settings(folder, broker), decoders.keySet(), this::wait, clock);
+        this.link =
+                new MqttLink(Links.settings(folder, broker), named.decoders().keySet(), this::wait, clock);
     }
 
     /**
@@ -151,6 +161,7 @@ public final class Intake implements AutoCloseable {
     private void take(List<Incoming> group) throws InterruptedException {
         var readings = new ArrayList<RawReading>();
         var refusals = new ArrayList<Runnable>();
+        Map<String, TopicDecoder> decoders = named.decoders();
         for (Incoming message : group) {
             TopicDecoder decoder = decoders.get(message.topic());
             if (decoder == null) {
@@ -178,7 +189,7 @@ public final class Intake implements AutoCloseable {
 
     /** A mat's relay hears what the program sends it; that is no sensor's message. */
     private void unassigned(Incoming message) {
-        if (!relays.contains(message.topic())) {
+        if (!named.relays().contains(message.topic())) {
             tally.unassigned(message);
         }
     }
@@ -211,6 +222,7 @@ public final class Intake implements AutoCloseable {
 
     private void hand(List<RawReading> fresh) {
         var readings = new ArrayList<Reading>(fresh.size());
+        Map<String, Probe> probes = named.probes();
         for (RawReading raw : fresh) {
             Probe probe = probes.get(raw.probe());
             if (probe != null) {
@@ -225,6 +237,24 @@ public final class Intake implements AutoCloseable {
         } catch (RuntimeException e) {
             // They are on disk and acknowledged: whoever listens must not keep the next ones from it.
             log.error("Readings are stored, but could not be looked at", e);
+        }
+    }
+
+    /** Takes messages by another site's probes from now on. Broker and store stay as they are; a change of those needs a new start. */
+    public void takeOver(Site site) {
+        named = Named.by(site);
+        tally.assigned(named.decoders().keySet());
+        link.hear(named.decoders().keySet());
+    }
+
+    /**
+     * Lets the built-in broker ask for users and passwords as their file has them now; does nothing where sensors need none.
+     *
+     * @throws BrokerException when the file cannot be read; the users are then as before
+     */
+    public void readPasswords() {
+        if (broker != null) {
+            broker.readPasswords();
         }
     }
 

@@ -1,6 +1,7 @@
 package traytender.ingest.intake;
 
 import java.time.Instant;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
@@ -55,7 +56,14 @@ final class Tally {
         Unassigned before = unassigned.get(topic);
         long count = before == null ? 1 : before.count() + 1;
         Instant last = message.arrived();
-        unassigned.put(topic, new Unassigned(topic, Preview.of(message.payload()), count, last));
+        unassigned.put(
+                topic,
+                new Unassigned(topic, Preview.of(message.payload()), Preview.whole(message.payload()), count, last));
+    }
+
+    /** Probes name these topics now. */
+    synchronized void assigned(Collection<String> topics) {
+        unassigned.keySet().removeAll(topics);
     }
 
     synchronized Counts counts() {

@@ -52,7 +52,7 @@ public final class MqttLink implements AutoCloseable {
 
     private final LinkSettings settings;
     private final Patience patience;
-    private final Set<String> topics;
+    private volatile Set<String> topics;
     private final Receiver receiver;
     private final Clock clock;
     private final Semaphore wake = new Semaphore(0);
@@ -120,6 +120,15 @@ public final class MqttLink implements AutoCloseable {
     /** Whether its thread has not ended. */
     public boolean isAlive() {
         return thread.isAlive();
+    }
+
+    /** Hears these topics from now on, also where the broker does not let the program hear everything. */
+    public void hear(Collection<String> others) {
+        Set<String> before = topics;
+        topics = Set.copyOf(others);
+        if (client != null && !hearsEverything && !before.containsAll(topics)) {
+            reconnect();
+        }
     }
 
     /** How it stands. */

@@ -50,7 +50,8 @@ public final class InfluxOutbox implements AutoCloseable {
 
     private final Outbox outbox;
     private final InfluxServer server;
-    private final InfluxLayout layout;
+    private final Meaning meaning;
+    private volatile InfluxLayout layout;
     private final Thread thread = new Thread(this::run, "influx-outbox");
     private final AtomicLong sent = new AtomicLong();
     private Duration pause = FIRST_PAUSE;
@@ -61,8 +62,14 @@ public final class InfluxOutbox implements AutoCloseable {
     InfluxOutbox(Outbox outbox, InfluxServer server, Site site, Meaning meaning) {
         this.outbox = outbox;
         this.server = server;
+        this.meaning = meaning;
         this.layout = new InfluxLayout(site, meaning);
         thread.setDaemon(true);
+    }
+
+    /** Sends values calibrated as this site says from now on. */
+    public void takeOver(Site site) {
+        layout = new InfluxLayout(site, meaning);
     }
 
     /**

@@ -4,6 +4,12 @@ import { el, replaceContent } from "./dom.js";
 import { tellHealth } from "./health.js";
 import { onTurn } from "./tray-map.js";
 import { clock } from "./words.js";
+import { calibrateView } from "./setup/calibrate.js";
+import { devicesView } from "./setup/devices.js";
+import { placingView } from "./setup/placing.js";
+import { sensorsView } from "./setup/sensors.js";
+import { siteView } from "./setup/site.js";
+import { traySetupView } from "./setup/trays.js";
 import { alertsView } from "./views/alerts.js";
 import { journalView } from "./views/journal.js";
 import { limitsView } from "./views/limits.js";
@@ -29,6 +35,12 @@ const VIEWS = [
   [/^\/probes$/, probesView],
   [/^\/alerts$/, alertsView],
   [/^\/messages$/, messagesView],
+  [/^\/setup$/, siteView],
+  [/^\/setup\/trays$/, traySetupView],
+  [/^\/setup\/sensors$/, sensorsView],
+  [/^\/setup\/calibrate\/(?<id>[^/]+)$/, calibrateView],
+  [/^\/setup\/devices$/, devicesView],
+  [/^\/setup\/placing$/, placingView],
 ];
 
 let current = null;
@@ -110,6 +122,8 @@ function tellLink() {
   linkState.setAttribute("aria-live", lost === null ? "off" : "polite");
 }
 
+const tellName = () => { document.getElementById("site-name").textContent = bench.site.name; };
+
 function tellNews() {
   const open = bench.alerts;
   if (knownAlerts) {
@@ -128,6 +142,7 @@ onChange((what) => {
     tellHealth().catch(() => {});
   } else {
     if (what === "alerts") tellNews();
+    if (what === "trays") tellName();
     if (current?.on.includes(what) && !current.isHeld?.()) redraw();
   }
   if (bench.site) tellLink();
@@ -136,7 +151,9 @@ onChange((what) => {
 async function start() {
   try {
     await begin();
-    document.getElementById("site-name").textContent = bench.site.name;
+    tellName();
+    // A site without rooms is one that nobody has described yet.
+    if (!bench.rooms.length && location.pathname === "/") history.replaceState({}, "", "/setup");
     knownAlerts = new Set(bench.alerts.map((alert) => alert.id));
     await show(false);
   } catch (error) {

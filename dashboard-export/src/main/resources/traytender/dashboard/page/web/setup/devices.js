@@ -1,0 +1,75 @@
+// Setup: what a board that sends needs: address, user, password, topic; and who may send.
+import { el } from "../dom.js";
+import { ask, doing, post, remove } from "../tell.js";
+import { change, field, file, head, load, text, valueOf } from "./file.js";
+import { sketch } from "./sketch.js";
+
+export function devicesView({ go }) {
+  const state = { devices: null, given: null, redraw: () => go("/setup/devices", { replace: true }) };
+  return { title: "Devices", on: [], load: () => fetchAll(state), draw: () => draw(state) };
+}
+
+async function fetchAll(state) {
+  [state.devices] = await Promise.all([ask("site/devices"), load()]);
+}
+
+const isLocal = ({ listen }) => listen === "127.0.0.1" || listen === "localhost" || listen === "::1";
+const hostOf = (devices) => (isLocal(devices) ? "127.0.0.1" : devices.addresses[0] ?? location.hostname);
+
+function draw(state) {
+  const { devices } = state;
+  if (devices.broker !== "built-in") {
+    return [...head("Devices", `Sensors send to the broker ${devices.broker}. Its own users and passwords count.`), examples(devices.broker.replace(/^[a-z]+:\/\//, "").split(":")[0], devices.port || 1883, null)];
+  }
+  return [...head("Devices", "Any board that speaks MQTT 3.1.1 can send. It needs four things: address, port, topic, and a user with a password when it is another machine."),
+    el("p", {}, isLocal(devices) ? `The program takes messages at port ${devices.port}, from this machine alone.`
+      : `Sensors reach it at ${devices.addresses.join(" or ")}, port ${devices.port}${devices.tls ? ", with TLS" : ""}.`),
+    users(state), give(state), isLocal(devices) && letIn(state), examples(hostOf(devices), devices.port || 1883, null, devices.tls)];
+}
+
+function users(state) {
+  return el("section", { "aria-labelledby": "users-title" }, el("h2", { id: "users-title" }, "Who may send"),
+    state.devices.users.length ? el("ul", { class: "entries" }, state.devices.users.map((user) => el("li", { class: "entry" },
+      el("p", {}, `${user.name}: `, el("code", {}, user.topics.join(" "))),
+      el("button", { type: "button", "aria-label": `Take the credentials of ${user.name} away`, onclick: (event) => doing(event.target, async () => {
+        await remove(`site/devices/${encodeURIComponent(user.name)}`);
+        state.redraw();
+      }) }, "Take away")))) : el("p", { class: "quiet" }, "Nobody has credentials yet. On this machine itself none are needed."));
+}
+
+function give(state) {
+  const place = el("div", { id: "given", role: "status" });
+  return el("form", { class: "card", "aria-label": "New credentials", onsubmit: (event) => {
+    event.preventDefault();
+    doing(event.submitter, async () => {
+      const made = await post("site/devices", { name: valueOf("device"), topics: valueOf("device-topics").split(/\s+/) });
+      state.devices = await ask("site/devices");
+      place.replaceChildren(el("div", { class: "card credentials" }, el("p", {}, el("strong", {}, "Shown once: "), "write it into the device now. Only its hash is kept."),
+        el("dl", {}, [["Address", hostOf(state.devices)], ["Port", state.devices.port], ["User", made.name], ["Password", made.password], ["Topic", made.topics.join(" ")]]
+          .map(([name, value]) => [el("dt", {}, name), el("dd", {}, el("code", { id: `given-${name.toLowerCase()}` }, String(value)))])),
+        made.qr && el("img", { src: made.qr, alt: "The same as a QR code", width: "200", height: "200" })));
+    });
+  } },
+  el("h2", {}, "Credentials for a device"),
+  text("device", "Device", "", { required: true, pattern: "[^\\s#]\\S*", hint: "A name without spaces, such as T01." }),
+  text("device-topics", "May send to", "alder/#", { required: true, hint: "Topics, + and # as in MQTT; several parted by spaces." }),
+  el("button", { type: "submit", id: "give" }, "Make credentials"), place);
+}
+
+/** From the network only with credentials, so the first ones come first. */
+function letIn(state) {
+  return el("section", { class: "card", "aria-labelledby": "let-in-title" }, el("h2", { id: "let-in-title" }, "Let boards in your network send"),
+    el("p", {}, "Then the program listens at all of this machine's addresses and asks every device for its credentials. It starts anew for it; the page is away for some seconds. Without TLS passwords travel in clear: keep it to a network you trust."),
+    el("button", { type: "button", id: "let-in", disabled: !state.devices.users.length, onclick: (event) => doing(event.target, () => change([{ do: "site", keys: {
+      messages: { ...(file.keys.messages ?? {}), listen: "0.0.0.0" } } }], "The program starts anew and lets devices with credentials in.", state.redraw)) }, "Let them in"),
+    !state.devices.users.length && el("p", { class: "quiet" }, "Make credentials for one device first."));
+}
+
+function examples(host, port, user, tls) {
+  return el("section", { "aria-labelledby": "examples-title" }, el("h2", { id: "examples-title" }, "Try it, and a sketch to begin with"),
+    field("try-line", "From a command line", el("pre", { id: "try-line", tabindex: "0" },
+      `mosquitto_pub -h ${host} -p ${port} -q 1 -t alder/T01/centre -m '{"soil": 2100, "temp": 21.4}'`), "Add -u USER -P PASSWORD where credentials are asked for."),
+    el("p", {}, "Send a number, JSON, or SenML (RFC 8428), with quality of service 1, about once a minute. The topic says which sensor it is; two sensors need two topics."),
+    el("details", { id: "sketch" }, el("summary", {}, "A board with MicroPython"),
+      tls && el("p", {}, "This sketch speaks without TLS."), el("pre", { tabindex: "0", id: "sketch-text" }, sketch(host, port))));
+}

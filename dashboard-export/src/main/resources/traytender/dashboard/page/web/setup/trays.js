@@ -1,0 +1,121 @@
+// Setup: trays from common formats, their order on the bench, and what is sown in them.
+import { el } from "../dom.js";
+import { doing } from "../tell.js";
+import { change, choice, file, head, load, mats, rooms, text, trays, valueOf } from "./file.js";
+import { sowings } from "./sowings.js";
+
+/** Formats printed in growers' tray lists: cells, rows, columns. Others are typed. */
+const FORMATS = [[50, 5, 10], [72, 6, 12], [98, 7, 14], [128, 8, 16], [200, 10, 20]];
+
+export function traySetupView({ go }) {
+  const state = { format: "128", redraw: () => go("/setup/trays", { replace: true }) };
+  return { title: "Trays", on: [], load, draw: () => [...head("Trays", "Row 1 is at your side of the bench, column 1 at your left hand."), benches(state), addForm(state)] };
+}
+
+/** Trays by room and bench, in the order in which they stand side by side. */
+function benches(state) {
+  if (!trays().length) return el("p", { class: "nothing" }, "No tray yet. Add the first one below.");
+  const places = new Map();
+  for (const tray of trays()) {
+    const place = `${tray.room}${tray.bench ? `, bench ${tray.bench}` : ""}`;
+    places.set(place, [...(places.get(place) ?? []), tray]);
+  }
+  return [...places].map(([place, standing]) => el("section", { "aria-label": place }, el("h2", {}, place),
+    el("ol", { class: "bench-order" }, standing.map((tray, i) => trayItem(state, tray, standing, i)))));
+}
+
+function trayItem(state, tray, standing, i) {
+  const sown = (tray.sowings ?? []).map(({ variety, crop }) => variety ?? crop);
+  return el("li", { class: "card", draggable: "true", "data-tray": tray.id,
+    ondragstart: (event) => event.dataTransfer.setData("text/plain", tray.id),
+    ondragover: (event) => event.preventDefault(),
+    ondrop: (event) => {
+      event.preventDefault();
+      const moved = event.dataTransfer.getData("text/plain");
+      if (moved && moved !== tray.id && trays().some(({ id }) => id === moved)) dropped(state, moved, tray);
+    } },
+  el("h3", {}, tray.id, el("span", { class: "quiet" }, ` ${tray.cells.rows} × ${tray.cells.columns}${tray.mat ? `, on ${tray.mat}` : ""}`)),
+  el("p", {}, sown.length ? [...new Set(sown)].join(", ") : "nothing sown"),
+  el("div", { class: "buttons" },
+    el("button", { type: "button", id: `left-${tray.id}`, disabled: i === 0, "aria-label": `${tray.id} one to the left`, onclick: () => swap(state, tray, standing[i - 1]) }, "←"),
+    el("button", { type: "button", id: `right-${tray.id}`, disabled: i === standing.length - 1, "aria-label": `${tray.id} one to the right`, onclick: () => swap(state, tray, standing[i + 1]) }, "→")),
+  el("details", { id: `place-${tray.id}` }, el("summary", {}, "Where it stands"), placeForm(state, tray)),
+  el("details", { id: `sow-${tray.id}` }, el("summary", {}, "What is sown"), sowings(state, tray)));
+}
+
+function order(ids) {
+  return { do: "order", of: "trays", ids };
+}
+
+function swap(state, one, other) {
+  const ids = trays().map(({ id }) => id);
+  const [a, b] = [ids.indexOf(one.id), ids.indexOf(other.id)];
+  [ids[a], ids[b]] = [ids[b], ids[a]];
+  doing(document.getElementById(`left-${one.id}`), () => change([order(ids)], `${one.id} and ${other.id} have changed places.`, state.redraw));
+}
+
+function dropped(state, id, onto) {
+  const ids = trays().map((tray) => tray.id).filter((each) => each !== id);
+  ids.splice(ids.indexOf(onto.id), 0, id);
+  const moved = trays().find((tray) => tray.id === id);
+  const changes = [order(ids)];
+  if (moved.room !== onto.room || moved.bench !== onto.bench) {
+    changes.unshift({ do: "put", of: "trays", id, keys: { room: onto.room, bench: onto.bench ?? null, ...(moved.room !== onto.room && { mat: null }) } });
+  }
+  doing(document.getElementById(`left-${id}`), () => change(changes, `${id} stands beside ${onto.id}.`, state.redraw));
+}
+
+function placeForm(state, tray) {
+  return el("form", { "aria-label": `Where ${tray.id} stands`, onsubmit: (event) => {
+    event.preventDefault();
+    doing(event.submitter, () => change([{ do: "put", of: "trays", id: tray.id, keys: {
+      room: valueOf(`room-${tray.id}`), bench: valueOf(`bench-${tray.id}`) || null, mat: valueOf(`mat-${tray.id}`) || null, medium: valueOf(`medium-${tray.id}`) || null,
+    } }], `${tray.id} is changed.`, state.redraw));
+  } },
+  el("p", { class: "quiet" }, "Puts right where it has stood all along. When a tray is carried elsewhere today, write that in the journal, so that its past stays."),
+  choice(`room-${tray.id}`, "Room", rooms().map(({ id }) => [id, id]), tray.room),
+  text(`bench-${tray.id}`, "Bench", tray.bench ?? ""),
+  choice(`mat-${tray.id}`, "Mat", [["", "none"], ...mats().map(({ id, room }) => [id, `${id} in ${room}`])], tray.mat ?? ""),
+  text(`medium-${tray.id}`, "Medium", tray.medium ?? ""),
+  el("div", { class: "buttons" }, el("button", { type: "submit" }, "Keep"),
+    el("button", { type: "button", "aria-label": `Take away ${tray.id}`, onclick: (event) => doing(event.target, () =>
+      change([{ do: "remove", of: "trays", id: tray.id }], `${tray.id} is taken away.`, state.redraw)) }, "Take away")));
+}
+
+/** The next name in a row of names such as T09, T10. */
+export function following(id, step = 1) {
+  const [, stem, digits] = /^(.*?)(\d*)$/.exec(id);
+  return digits ? `${stem}${String(Number(digits) + step).padStart(digits.length, "0")}` : `${id}-${step + 1}`;
+}
+
+const firstFree = () => {
+  let id = "T01";
+  while (trays().some((tray) => tray.id === id)) id = following(id);
+  return id;
+};
+
+function addForm(state) {
+  const last = trays().at(-1);
+  return el("form", { class: "card", "aria-label": "Add trays", onsubmit: (event) => {
+    event.preventDefault();
+    const known = FORMATS.find(([cells]) => String(cells) === valueOf("format"));
+    const cells = known ? { rows: known[1], columns: known[2] } : { rows: Number(valueOf("rows")), columns: Number(valueOf("columns")) };
+    const items = Array.from({ length: Number(valueOf("how-many")) }, (_, i) => ({
+      id: following(valueOf("tray-id"), i), room: valueOf("tray-room"), bench: valueOf("tray-bench") || null,
+      mat: valueOf("tray-mat") || null, cells, medium: valueOf("tray-medium") || null }));
+    doing(document.getElementById("add-trays"), () => change([{ do: "add", of: "trays", items }],
+      items.length === 1 ? `${items[0].id} is added.` : `${items[0].id} to ${items.at(-1).id} are added.`, state.redraw));
+  } },
+  el("h2", {}, "Add trays"),
+  text("tray-id", "Name", firstFree(), { required: true, hint: "Of the first one; the next ones count on." }),
+  text("how-many", "How many", "1", { type: "number", min: "1", max: "100", required: true }),
+  choice("format", "Cells", [...FORMATS.map(([cells, rows, columns]) => [cells, `${cells} cells, ${rows} × ${columns}`]), ["other", "other"]], state.format,
+    { onchange: (event) => { document.getElementById("other-cells").hidden = event.target.value !== "other"; } }),
+  el("div", { id: "other-cells", hidden: state.format !== "other" }, text("rows", "Rows", "8", { type: "number", min: "1", max: "100" }),
+    text("columns", "Columns", "16", { type: "number", min: "1", max: "100" })),
+  choice("tray-room", "Room", rooms().map(({ id }) => [id, id]), last?.room ?? rooms()[0]?.id),
+  text("tray-bench", "Bench", last?.bench ?? "", { hint: "Trays of one bench stand side by side. May be left empty." }),
+  choice("tray-mat", "Mat under it", [["", "none"], ...mats().map(({ id, room }) => [id, `${id} in ${room}`])], ""),
+  text("tray-medium", "Medium", last?.medium ?? "peat-perlite"),
+  el("button", { type: "submit", id: "add-trays", class: "main-button", disabled: !file.begun }, "Add"));
+}
