@@ -39,9 +39,13 @@ public final class NewSite {
      * @param zone an IANA zone; one of another kind, such as an offset, is left out
      */
     public static String siteYaml(ZoneId zone) {
-        return ZoneId.getAvailableZoneIds().contains(zone.getId())
+        return isNamed(zone)
                 ? siteYaml().replace(TIMEZONE, "timezone: " + zone.getId())
                 : siteYaml();
+    }
+
+    private static boolean isNamed(ZoneId zone) {
+        return ZoneId.getAvailableZoneIds().contains(zone.getId());
     }
 
     /** Every file of a new folder, by its path relative to it. */
@@ -96,14 +100,14 @@ public final class NewSite {
     /**
      * A site that no file describes yet, without rooms. It is all there is to run with until the grower has said more.
      *
-     * @param zone the clock until then
+     * @param zone the clock until then; UTC in place of a mere offset, which browsers do not know
      * @param port where the built-in broker takes messages, on this machine alone
      */
     public static SiteFolder unwritten(Path folder, ZoneId zone, int port) {
         var messages = new Messages(new Broker.BuiltIn("127.0.0.1", port), MessagesReading.BUILT_IN.prefix());
         var site = new Site(
                 "Your site",
-                zone,
+                isNamed(zone) ? zone : ZoneId.of("UTC"),
                 null,
                 Show.USUAL,
                 List.of(),

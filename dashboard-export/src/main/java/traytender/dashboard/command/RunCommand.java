@@ -1,7 +1,6 @@
 package traytender.dashboard.command;
 
 import java.time.ZoneId;
-import java.time.ZoneOffset;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import traytender.config.folder.NewSite;
@@ -35,10 +34,6 @@ final class RunCommand extends SiteCommand {
 
     /** Nothing is known yet: the page is where the grower says it. */
     private SiteFolder begin() {
-        ZoneId zone = ZoneId.systemDefault();
-        return NewSite.unwritten(
-                site,
-                ZoneId.getAvailableZoneIds().contains(zone.getId()) ? zone : ZoneOffset.UTC,
-                BuiltInBroker.freePort(Broker.BuiltIn.PORT));
+        return NewSite.unwritten(site, ZoneId.systemDefault(), BuiltInBroker.freePort(Broker.BuiltIn.PORT));
     }
 }
