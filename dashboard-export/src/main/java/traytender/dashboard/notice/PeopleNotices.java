@@ -6,6 +6,7 @@ import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
@@ -16,10 +17,12 @@ import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import traytender.config.alert.Urgency;
 import traytender.config.notice.MailServer;
 import traytender.config.notice.NoticeSettings;
 import traytender.config.notice.Person;
 import traytender.config.site.Site;
+import traytender.dashboard.record.Json;
 import traytender.ingest.store.NoticeStore;
 import traytender.ingest.store.StoreException;
 import traytender.ingest.store.StoredNotice;
@@ -139,6 +142,28 @@ public final class PeopleNotices implements AutoCloseable {
             }
         });
         return found.isPresent();
+    }
+
+    /**
+     * Sends everybody who hears of that urgency something that is no alert.
+     *
+     * @param what a few words for the subject
+     */
+    public void say(Urgency urgency, String what, String text) {
+        Instant now = clock.instant();
+        List<StoredNotice> said = new ArrayList<>();
+        for (Person person : settings.people()) {
+            if (person.mail() != null && person.hears(urgency)) {
+                said.add(StoredNotice.fresh(person.name(), "mail", "Traytender: " + what, text + "\n", List.of(), now));
+            }
+            if (person.webhook() != null && person.hears(urgency)) {
+                String json = Json.write(Json.object().put("says", text));
+                said.add(StoredNotice.fresh(person.name(), "webhook", what, json, List.of(), now));
+            }
+        }
+        if (!said.isEmpty()) {
+            store.add(said);
+        }
     }
 
     private void work() {

@@ -49,6 +49,7 @@ final class Api {
         routes.get(ROOT + "/openapi.json", Api::description);
         routes.get(ROOT + "/alerts", this::alerts);
         routes.get(ROOT + "/readings", this::readings);
+        routes.get(ROOT + "/outage", context -> plain(context, OutageJson.of(facts.outage())));
         routes.get(ROOT + "/site", context -> plain(context, bench.site()));
         routes.get(ROOT + "/counts", context -> plain(context, bench.counts()));
         routes.get(ROOT + "/rooms", context -> plain(context, bench.rooms()));

@@ -85,6 +85,9 @@ public interface BenchFacts {
     /** Whether the program is doing its work; plants and probes never make it unwell. */
     Health health();
 
+    /** The last time in which the program did not run, while it is news; empty when there was none within a day. */
+    Optional<Outage> outage();
+
     /** How the sending to the long-term database stands; empty when the site names none. */
     Optional<LongTerm> longTerm();
 

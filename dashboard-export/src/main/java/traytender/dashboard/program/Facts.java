@@ -19,6 +19,7 @@ import traytender.config.reading.Reading;
 import traytender.config.site.Probe;
 import traytender.config.site.Site;
 import traytender.dashboard.page.BenchFacts;
+import traytender.dashboard.page.Outage;
 import traytender.dashboard.report.StoredNight;
 import traytender.ingest.intake.Counts;
 import traytender.ingest.intake.Intake;
@@ -42,6 +43,7 @@ final class Facts implements BenchFacts {
     private final Intake intake;
     private final Listeners listeners;
     private final ProgramHealth health;
+    private final LastOutage outage;
 
     Facts(
             Clock clock,
@@ -50,7 +52,8 @@ final class Facts implements BenchFacts {
             Marks marks,
             Intake intake,
             Listeners listeners,
-            ProgramHealth health) {
+            ProgramHealth health,
+            LastOutage outage) {
         this.clock = clock;
         this.store = store;
         this.watching = watching;
@@ -58,6 +61,7 @@ final class Facts implements BenchFacts {
         this.intake = intake;
         this.listeners = listeners;
         this.health = health;
+        this.outage = outage;
     }
 
     @Override
@@ -177,6 +181,11 @@ final class Facts implements BenchFacts {
     @Override
     public Health health() {
         return health.now();
+    }
+
+    @Override
+    public Optional<Outage> outage() {
+        return outage.now();
     }
 
     @Override

@@ -6,6 +6,7 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.concurrent.Executors;
 import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.ScheduledExecutorService;
@@ -16,6 +17,7 @@ import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import traytender.config.alert.Alert;
+import traytender.config.alert.Urgency;
 import traytender.config.folder.SiteFolder;
 import traytender.config.folder.SiteReader;
 import traytender.config.notice.NoticeSettings;
@@ -48,6 +50,8 @@ public final class Program implements AutoCloseable {
     private static final Duration KEEPING_HOUSE = Duration.ofHours(1);
     /** A file saved by hand is in force so soon; our choice. */
     private static final Duration LOOKING = Duration.ofSeconds(2);
+    /** By then what comes back by itself has come back; our choice. */
+    private static final Duration OUTAGE_TOLD_AFTER = Duration.ofMinutes(15);
 
     private volatile SiteFolder folder;
     private final Clock clock;
@@ -64,6 +68,7 @@ public final class Program implements AutoCloseable {
     private @Nullable Notices notices;
     private @Nullable PeopleNotices people;
     private @Nullable Heartbeats heartbeats;
+    private @Nullable LastOutage outage;
     private @Nullable Watching watching;
     private @Nullable ProgramHealth health;
     private @Nullable LimitsDesk limits;
@@ -139,13 +144,16 @@ public final class Program implements AutoCloseable {
         outbox = sendingOn;
         var beating = new Heartbeats(toPeople.heartbeat(), this::isWell);
         heartbeats = beating;
+        var last = LastOutage.before(opened, folder.site(), folder.data(), clock);
+        outage = last;
         var howItIs = new ProgramHealth(
-                opened, sendingOn, taking, watches, siteDesk::notes, beating::trouble, clock);
+                opened, sendingOn, taking, watches, siteDesk::notes, beating::trouble, this::outageWords, clock);
         health = howItIs;
         var sensors = new Sensors(taking, opened.readings(), folder.path());
         var doing = new Acts(opened.journal(), marks, limitsDesk, telling, siteDesk, sensors, watches, listeners);
         acts = doing;
-        page = PageServer.start(new Facts(clock, opened, watches, marks, taking, listeners, howItIs), doing, settings);
+        page = PageServer.start(
+                new Facts(clock, opened, watches, marks, taking, listeners, howItIs, last), doing, settings);
     }
 
     /** Begins to take messages and to store them. */
@@ -162,9 +170,11 @@ public final class Program implements AutoCloseable {
     void watch() {
         part(watching).start();
         part(heartbeats).start();
+        ScheduledFuture<?> unusedTale =
+                housekeeper.schedule(this::tellOutage, OUTAGE_TOLD_AFTER.toSeconds(), TimeUnit.SECONDS);
         ScheduledFuture<?> unused = housekeeper.scheduleWithFixedDelay(
                 this::keepHouse, KEEPING_HOUSE.toSeconds(), KEEPING_HOUSE.toSeconds(), TimeUnit.SECONDS);
-        ScheduledFuture<?> unusedToo = housekeeper.scheduleWithFixedDelay(
+        ScheduledFuture<?> unusedLook = housekeeper.scheduleWithFixedDelay(
                 this::lookAtFiles, LOOKING.toSeconds(), LOOKING.toSeconds(), TimeUnit.SECONDS);
     }
 
@@ -197,6 +207,17 @@ public final class Program implements AutoCloseable {
         }
         listeners.tell(Change.TRAYS);
         listeners.tell(Change.COUNTS);
+    }
+
+    private Optional<String> outageWords() {
+        return part(outage).now().map(new OutageWords(folder.site())::of);
+    }
+
+    /** Tells people of an outage that ended with this start, and of none before it. */
+    private void tellOutage() {
+        if (part(outage).isNew()) {
+            outageWords().ifPresent(words -> part(people).say(Urgency.TODAY, "after an outage", words));
+        }
     }
 
     /** A throw would end the schedule without a word. */

@@ -30,12 +30,14 @@ final class ProgramHealth {
     private final Watching watching;
     private final Supplier<List<String>> siteNotes;
     private final Supplier<Optional<String>> heartbeatTrouble;
+    private final Supplier<Optional<String>> outage;
     private final Clock clock;
     private final Instant started;
 
     /**
      * @param siteNotes what is to be told of the site's files
      * @param heartbeatTrouble why the last heartbeat was not taken, if it was not
+     * @param outage what the last outage was like, in words, while it is news
      */
     ProgramHealth(
             SiteStore store,
@@ -44,6 +46,7 @@ final class ProgramHealth {
             Watching watching,
             Supplier<List<String>> siteNotes,
             Supplier<Optional<String>> heartbeatTrouble,
+            Supplier<Optional<String>> outage,
             Clock clock) {
         this.siteNotes = siteNotes;
         this.store = store;
@@ -51,6 +54,7 @@ final class ProgramHealth {
         this.intake = intake;
         this.watching = watching;
         this.heartbeatTrouble = heartbeatTrouble;
+        this.outage = outage;
         this.clock = clock;
         this.started = clock.instant();
     }
@@ -84,6 +88,7 @@ final class ProgramHealth {
 
     private List<String> notes() {
         List<String> notes = new ArrayList<>(siteNotes.get());
+        outage.get().ifPresent(notes::add);
         for (String old : store.standingAside()) {
             notes.add("a database was found damaged and set aside whole as data/" + old + "; a new one was begun."
                     + "\nMaybe read it with sqlite3 " + old + " .recover, then take it away from there.");

@@ -442,6 +442,19 @@ final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
     }
 
     @Override
+    public Optional<Outage> outage() {
+        return Optional.of(new Outage(
+                NOW.minusSeconds(12_600),
+                NOW.minusSeconds(600),
+                true,
+                List.of(new Outage.Low("T01-temperature", 9.5, NOW.minusSeconds(540))),
+                List.of(),
+                List.of("T01-moisture"),
+                List.of("mat-1"),
+                List.of()));
+    }
+
+    @Override
     public Optional<LongTerm> longTerm() {
         return Optional.of(new LongTerm(1200, 88, 3, false));
     }

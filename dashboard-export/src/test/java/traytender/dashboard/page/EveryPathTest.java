@@ -40,6 +40,7 @@ class EveryPathTest {
             get("/api/v1/unassigned", ""),
             get("/api/v1/refusals", ""),
             get("/api/v1/site", ""),
+            get("/api/v1/outage", ""),
             get("/api/v1/openapi.json", ""),
             get("/api/v1/health", ""),
             get("/health", ""),

@@ -26,6 +26,7 @@ public final class SiteStore implements AutoCloseable {
     private final SqliteReadingStore readings;
     private final ReadingHistory history;
     private final JournalStore journal;
+    private final boolean wasLeftOpen;
     private final List<Path> setAside;
     private final List<String> standingAside;
     private final @Nullable SiteLock lock;
@@ -35,6 +36,7 @@ public final class SiteStore implements AutoCloseable {
             SqliteReadingStore readings,
             ReadingHistory history,
             JournalStore journal,
+            boolean wasLeftOpen,
             List<Path> setAside,
             List<String> standingAside,
             @Nullable SiteLock lock) {
@@ -42,6 +44,7 @@ public final class SiteStore implements AutoCloseable {
         this.readings = readings;
         this.history = history;
         this.journal = journal;
+        this.wasLeftOpen = wasLeftOpen;
         this.setAside = List.copyOf(setAside);
         this.standingAside = List.copyOf(standingAside);
         this.lock = lock;
@@ -63,12 +66,11 @@ public final class SiteStore implements AutoCloseable {
         var lock = SiteLock.take(data);
         try {
             var setAside = new ArrayList<Path>();
-            for (var name : DATABASES) {
-                if (Damage.wasLeftOpen(data.resolve(name))) {
-                    // A power cut may have torn it.
-                    Damage.suspect(data.resolve(name));
-                }
-            }
+            var leftOpen = DATABASES.stream()
+                    .filter(name -> Damage.wasLeftOpen(data.resolve(name)))
+                    .toList();
+            // A power cut may have torn them.
+            leftOpen.forEach(name -> Damage.suspect(data.resolve(name)));
             var readings = openOrBegin(data, "readings.db", clock, setAside, d -> SqliteReadingStore.open(d, meaning));
             try {
                 if (!setAside.isEmpty()) {
@@ -77,7 +79,15 @@ public final class SiteStore implements AutoCloseable {
                 }
                 var journal = openOrBegin(data, "journal.db", clock, setAside, JournalStore::open);
                 var history = history(readings, longTerm, meaning);
-                return new SiteStore(data, readings, history, journal, setAside, Damage.standingAside(data), lock);
+                return new SiteStore(
+                        data,
+                        readings,
+                        history,
+                        journal,
+                        !leftOpen.isEmpty(),
+                        setAside,
+                        Damage.standingAside(data),
+                        lock);
             } catch (RuntimeException e) {
                 readings.close();
                 throw e;
@@ -172,7 +182,7 @@ public final class SiteStore implements AutoCloseable {
         var readings = SqliteReadingStore.open(data, meaning);
         try {
             var history = history(readings, longTerm, meaning);
-            return new SiteStore(data, readings, history, JournalStore.open(data), List.of(), List.of(), null);
+            return new SiteStore(data, readings, history, JournalStore.open(data), false, List.of(), List.of(), null);
         } catch (RuntimeException e) {
             readings.close();
             throw e;
@@ -213,6 +223,11 @@ public final class SiteStore implements AutoCloseable {
     /** Databases that were found damaged at this opening and now stand aside under these names; the grower must be told. */
     public List<Path> setAside() {
         return setAside;
+    }
+
+    /** Whether the program before this one ended without closing it, by a power cut or a kill. */
+    public boolean wasLeftOpen() {
+        return wasLeftOpen;
     }
 
     /** Whether damage was met in a database since the opening. Opening anew then sets it aside, if it is so. */
