@@ -1,0 +1,56 @@
+package traytender.bench;
+
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
+
+/** A Java process of a benchmark's own, with the flags of the package's own script. */
+final class Child {
+    private Child() {}
+
+    /** Those of {@code bin/traytender}, read from it, so that both always run alike. */
+    static List<String> flags(Path program) throws IOException {
+        try (Stream<String> lines = Files.lines(program.resolve("bin/traytender"))) {
+            return lines.flatMap(line -> Stream.of(line.trim().split("\\s+")))
+                    .filter(word -> word.startsWith("-XX:") || word.startsWith("-Xs") || word.startsWith("-Xm"))
+                    .toList();
+        }
+    }
+
+    /** Starts a class of this class path; its standard error is the benchmark's own. */
+    static Process start(Path program, Class<?> main, Object... arguments) throws IOException {
+        List<String> words = new ArrayList<>(List.of(ProcessHandle.current().info().command().orElse("java")));
+        words.addAll(flags(program));
+        words.addAll(List.of("-cp", System.getProperty("java.class.path"), main.getName()));
+        Stream.of(arguments).map(Object::toString).forEach(words::add);
+        return new ProcessBuilder(words).redirectError(ProcessBuilder.Redirect.INHERIT).start();
+    }
+
+    /** Runs a class to its end and gives the numbers on its last line. */
+    static double[] numbers(Path program, Class<?> main, Object... arguments) throws IOException, InterruptedException {
+        Process process = start(program, main, arguments);
+        try (BufferedReader reader = process.inputReader()) {
+            Optional<String> last = reader.lines().reduce((before, line) -> line);
+            int status = process.waitFor();
+            if (status != 0 || last.isEmpty()) {
+                throw new IllegalStateException(main.getSimpleName() + " ended with status " + status);
+            }
+            return Stream.of(last.get().split(" ")).mapToDouble(Double::parseDouble).toArray();
+        }
+    }
+
+    /** Resident memory of a process in MB, as Linux tells it. */
+    static double residentMb(long pid) throws IOException {
+        try (Stream<String> lines = Files.lines(Path.of("/proc/" + pid + "/status"))) {
+            return lines.filter(line -> line.startsWith("VmRSS:"))
+                    .mapToDouble(line -> Double.parseDouble(line.replaceAll("\\D", "")) / 1_024)
+                    .findFirst()
+                    .orElseThrow();
+        }
+    }
+}

@@ -1,0 +1,71 @@
+package traytender.bench;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.concurrent.TimeUnit;
+import traytender.bench.Benchmarks.Place;
+import traytender.bench.Benchmarks.Work;
+import traytender.testing.Mosquitto;
+
+/** From the start of the process to the first message taken, beside a Java program that says hello with the same flags. */
+final class Starting implements Work {
+    private static final int TIMES = 5;
+
+    @Override
+    public List<Result> measure(Place place) throws Exception {
+        Path archive = place.folder("classes.jsa");
+        new ProcessBuilder(place.program().resolve("bin/class-archive").toString(), archive.toString()).inheritIO().start().waitFor();
+        try (var broker = Mosquitto.start(place.folder("broker-start"))) {
+            Season site = Season.site(place.folder("start"), 20, "broker: \"" + broker.uri() + "\"");
+            subscribeOnce(place, site);
+            double[] ours = new double[TIMES];
+            double[] hello = new double[TIMES];
+            double[] without = new double[TIMES];
+            for (int i = 0; i < TIMES; i++) {
+                hello[i] = helloMs(place);
+                ours[i] = firstMessageMs(place, site, broker, archive.toString());
+                without[i] = firstMessageMs(place, site, broker, "");
+            }
+            String work = "start to first message taken, 20 trays, outside broker";
+            return List.of(
+                    Result.atMost(work, Night.median(ours), Night.median(hello), 4, "ms", "with the package's archive of classes"),
+                    Result.told(work + ", no archive", Night.median(without), Night.median(hello), "ms", ""));
+        }
+    }
+
+    private static void subscribeOnce(Place place, Season site) throws Exception {
+        try (Running program = Running.start(place.program(), site.path(), "")) {
+            program.awaitWell();
+        }
+    }
+
+    private static double firstMessageMs(Place place, Season site, Mosquitto broker, String archive) throws Exception {
+        broker.publish(Season.topic(1, 0), "{\"value\": 2100}");
+        long start = System.nanoTime();
+        try (Running program = Running.start(place.program(), site.path(), archive)) {
+            program.await(() -> program.stored() > 0);
+            return (System.nanoTime() - start) / 1e6;
+        }
+    }
+
+    private static double helloMs(Place place) throws Exception {
+        long start = System.nanoTime();
+        Process process = Child.start(place.program(), Hello.class);
+        if (!process.waitFor(60, TimeUnit.SECONDS)) {
+            throw new IllegalStateException("hello hangs");
+        }
+        return (System.nanoTime() - start) / 1e6;
+    }
+
+    /** The least that any Java program costs; with an argument it stays until it is ended. */
+    static final class Hello {
+        private Hello() {}
+
+        public static void main(String[] arguments) throws Exception {
+            System.out.println("hello");
+            if (arguments.length > 0) {
+                Thread.sleep(TimeUnit.HOURS.toMillis(1));
+            }
+        }
+    }
+}
