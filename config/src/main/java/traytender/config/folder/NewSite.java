@@ -39,9 +39,7 @@ public final class NewSite {
      * @param zone an IANA zone; one of another kind, such as an offset, is left out
      */
     public static String siteYaml(ZoneId zone) {
-        return isNamed(zone)
-                ? siteYaml().replace(TIMEZONE, "timezone: " + zone.getId())
-                : siteYaml();
+        return isNamed(zone) ? siteYaml().replace(TIMEZONE, "timezone: " + zone.getId()) : siteYaml();
     }
 
     private static boolean isNamed(ZoneId zone) {

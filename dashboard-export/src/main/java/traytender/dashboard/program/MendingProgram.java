@@ -47,8 +47,7 @@ public final class MendingProgram implements AutoCloseable {
      * @param start starts the program with a site; what it throws the first time is thrown on, later it is tried again
      * @param manager told that it is up, as long as it works
      */
-    public static MendingProgram start(
-            SiteFolder folder, Function<SiteFolder, Program> start, ServiceManager manager) {
+    public static MendingProgram start(SiteFolder folder, Function<SiteFolder, Program> start, ServiceManager manager) {
         var mending = new MendingProgram(start, folder, manager);
         ScheduledFuture<?> unused =
                 mending.mender.scheduleWithFixedDelay(mending::look, LOOK_SECONDS, LOOK_SECONDS, TimeUnit.SECONDS);

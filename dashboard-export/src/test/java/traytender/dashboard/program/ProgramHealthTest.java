@@ -64,8 +64,8 @@ class ProgramHealthTest {
                 var intake = Intake.of(site, store.readings(), clock, readings -> {});
                 var watching = new Watching(site, store, change -> {}, () -> {}, clock)) {
             store.readings().append(List.of(reading(START.minusSeconds(7200))));
-            var health = new ProgramHealth(
-                    store, null, intake, watching, List::of, Optional::empty, Optional::empty, clock);
+            var health =
+                    new ProgramHealth(store, null, intake, watching, List::of, Optional::empty, Optional::empty, clock);
             assertThat(health.now().notes()).isEmpty();
 
             now = START.plus(Duration.ofMinutes(59));
