@@ -13,6 +13,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -131,6 +132,70 @@ class LongTermHistoryTest {
         assertThat(store.setAside()).isNotEmpty();
         assertThat(store.readings().count()).isZero();
         assertThat(scan(store)).isEqualTo(expected());
+    }
+
+    /** A week of readings a minute, then an hour more while it drains: parcel by parcel the server has the oldest of them all. */
+    @Test
+    void outageOfAWeek_drainsInOrder_alsoWhatComesMeanwhile() throws IOException {
+        server.stop();
+        for (int minute = 0; minute < 7 * 24 * 60; minute++) {
+            all.add(raw("a", minute, minute));
+            all.add(raw("b", minute, -minute));
+        }
+        store.readings().append(all);
+        assertThat(outbox.step()).isEqualTo(Step.TROUBLE);
+        assertThat(outbox.state().pending()).isEqualTo(all.size());
+        server.startAgain();
+
+        var sent = 0L;
+        while (outbox.step() == Step.SENT) {
+            if (sent == 0) {
+                var hour = IntStream.range(0, 60)
+                        .mapToObj(minute -> raw("a", 7 * 24 * 60 + minute, minute))
+                        .toList();
+                all.addAll(hour);
+                store.readings().append(hour);
+            }
+            sent = outbox.state().sent();
+            assertThat(server.query("alder", "SELECT count(raw) FROM reading"))
+                    .containsExactly(List.of(0L, (int) sent));
+            assertThat(server.query("alder", "SELECT raw FROM reading ORDER BY time DESC LIMIT 1"))
+                    .extracting(row -> row.get(0))
+                    .containsExactly(all.get((int) sent - 1).timeMs());
+        }
+
+        assertThat(sent).isEqualTo(all.size());
+        assertThat(outbox.state().setAside()).isZero();
+    }
+
+    /** A nursery split over two programs with one database between them. */
+    @Test
+    void twoSites_intoOneDatabase_readBackTheirOwn_alsoWhenOneStartsAgain() throws IOException {
+        var south = folder.resolve("south");
+        Files.createDirectories(south);
+        Files.writeString(south.resolve("influx.password"), server.password());
+        var other = new SiteFolder(
+                south, Bench.withStore(Bench.site("c"), site.site().store()), new Crops(Map.of()));
+        twoDays();
+        try (var second = SiteStore.open(other, Bench.DOUBLED, Clock.systemUTC());
+                var sending = second.influxOutbox(other, Bench.DOUBLED).orElseThrow()) {
+            second.readings().append(List.of(raw("c", 0, 1), raw("c", 48 * 60, 2)));
+            drain();
+            outbox.close();
+            store.close();
+            assertThat(sending.step()).isEqualTo(Step.SENT);
+            second.removeOlderThan(KEEP, NOW);
+            open();
+            store.removeOlderThan(KEEP, NOW);
+
+            assertThat(scan(store)).isEqualTo(expected());
+            assertThat(second.readings().count()).isEqualTo(1);
+            assertThat(second.history().readings(Bench.probe("c"), Instant.MIN, Instant.MAX))
+                    .extracting(Reading::raw)
+                    .containsExactly(1.0, 2.0);
+            assertThat(server.query("alder", "SELECT count(raw) FROM reading"))
+                    .containsExactly(List.of(0L, all.size() + 2));
+        }
     }
 
     /** A reading a minute of the first probe for two days, of the second for one; some with the clock's mark. */
