@@ -8,14 +8,18 @@ import java.security.GeneralSecurityException;
 import java.security.KeyStore;
 import java.util.Base64;
 import java.util.concurrent.TimeUnit;
+import javax.net.ssl.KeyManagerFactory;
+import javax.net.ssl.SSLContext;
+import javax.net.ssl.TrustManagerFactory;
 
 /**
  * A certificate that a server of a test signs itself, made by the JDK's keytool.
  *
  * @param certificate PEM file
  * @param key PEM file, not encrypted
+ * @param context shows the certificate as a server, and as a client trusts it alone
  */
-public record OwnCertificate(Path certificate, Path key) {
+public record OwnCertificate(Path certificate, Path key, SSLContext context) {
     private static final String PASSWORD = "changeit";
 
     /**
@@ -39,10 +43,24 @@ public record OwnCertificate(Path certificate, Path key) {
                     pem(
                             folder.resolve("server.key"),
                             "PRIVATE KEY",
-                            keys.getKey("server", PASSWORD.toCharArray()).getEncoded()));
+                            keys.getKey("server", PASSWORD.toCharArray()).getEncoded()),
+                    context(keys));
         } catch (IOException | GeneralSecurityException e) {
             throw new IllegalStateException(e);
         }
+    }
+
+    private static SSLContext context(KeyStore keys) throws GeneralSecurityException, IOException {
+        var own = KeyManagerFactory.getInstance(KeyManagerFactory.getDefaultAlgorithm());
+        own.init(keys, PASSWORD.toCharArray());
+        var known = KeyStore.getInstance("PKCS12");
+        known.load(null, null);
+        known.setCertificateEntry("server", keys.getCertificate("server"));
+        var trusted = TrustManagerFactory.getInstance(TrustManagerFactory.getDefaultAlgorithm());
+        trusted.init(known);
+        var context = SSLContext.getInstance("TLS");
+        context.init(own.getKeyManagers(), trusted.getTrustManagers(), null);
+        return context;
     }
 
     private static void keytool(Path store, String name) throws IOException {

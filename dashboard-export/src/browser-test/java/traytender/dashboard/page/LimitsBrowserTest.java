@@ -40,7 +40,7 @@ class LimitsBrowserTest {
             assertThat(page.locator("#answer-title")).hasText("The dry line 5 points higher");
             assertThat(page.locator("#answer-sentence")).containsText("Over the last 7 days:");
             assertThat(page.locator("#answer-sentence")).containsText("earlier, by 2 h");
-            assertThat(page.locator("#differences tbody tr").first()).containsText("earlier by 2 h");
+            assertThat(page.locator("#differences tbody").getByText("earlier by 2\u00a0h").first()).isVisible();
             BrowserBench.assertSound(page, "limits-answered-" + width);
             }
     }
@@ -60,6 +60,9 @@ class LimitsBrowserTest {
         assertThat(page.locator("[data-version]").first()).containsText("— Mira: they droop");
         assertThat(browser.bench().crops().get("tomato").limits(Stage.SEEDLING).dryLine()).isEqualTo(0.49);
 
+        Page journal = browser.open("/journal", BrowserBench.PHONE);
+        assertThat(journal.locator(".entries")).containsText("Limits every crop, seedling: dry-line +0.04 (crops/tomato.yaml), Mira: they droop");
+
         page.locator("#undo").click();
 
         assertThat(page.locator("#told")).containsText("Taken back.");
@@ -67,5 +70,27 @@ class LimitsBrowserTest {
         page.locator("#back-2").click();
         assertThat(page.locator("#told")).containsText("Version 2 of crops/tomato.yaml is back.");
         assertThat(browser.bench().crops().get("tomato").limits(Stage.SEEDLING).dryLine()).isEqualTo(0.49);
+    }
+
+    @Test
+    void whatTheGrowerSaid_suggestsALine_whichIsTriedAndNotKept() {
+        for (int days = 1; days <= 3; days++) {
+            Instant evening = BenchFixture.NOW.minus(Duration.ofDays(days)).minus(Duration.ofHours(3));
+            browser.bench().write(List.of(new JournalEntry(evening, "T01", EntryKind.WANTS_WATER, Map.of(), "")));
+        }
+        for (int width : new int[] {BrowserBench.DESK, BrowserBench.PHONE}) {
+            Page page = browser.open("/limits", width);
+
+            // Full at noon and losing 52 points a day: three hours before the next noon it stands at 0.95 - 0.52 * 21 / 24 = 49.5 percent.
+            assertThat(page.locator(".suggestion-sentence"))
+                    .hasText("Water was wanted or came late 3 times. The dry line of 45 % would have warned in time of 0 of 3;"
+                            + " one of 51 % would have warned in time of 3 of 3.");
+            BrowserBench.assertSound(page, "limits-suggested-" + width);
+            page.locator("#try-tomato-seedling").click();
+
+            assertThat(page.locator("#answer-title")).hasText("Tomato seedling: the dry line 6 points higher");
+            assertThat(page.locator("#answer-sentence")).containsText("Over the last 30 days:");
+        }
+        assertThat(browser.bench().limits().versions()).as("nothing is kept by it").isEmpty();
     }
 }

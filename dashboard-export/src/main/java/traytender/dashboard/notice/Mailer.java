@@ -17,6 +17,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.Date;
 import java.util.Properties;
+import javax.net.ssl.SSLSocketFactory;
 import org.jspecify.annotations.Nullable;
 import traytender.config.notice.MailServer;
 import traytender.config.notice.MailServer.Security;
@@ -27,11 +28,23 @@ final class Mailer {
 
     private final MailServer server;
     private final Path site;
+    private final @Nullable SSLSocketFactory trusting;
 
-    /** @param site the site folder, in which the password's file stands */
+    /** Trusts what this Java trusts. */
     Mailer(MailServer server, Path site) {
+        this(server, site, null);
+    }
+
+    /**
+     * Trusts what a socket factory trusts.
+     *
+     * @param site the site folder, in which the password's file stands
+     * @param trusting null for what this Java trusts
+     */
+    Mailer(MailServer server, Path site, @Nullable SSLSocketFactory trusting) {
         this.server = server;
         this.site = site;
+        this.trusting = trusting;
     }
 
     /** Sends one mail of plain text, with a file where there is one. */
@@ -81,6 +94,9 @@ final class Mailer {
         properties.put("mail.smtp.writetimeout", TIMEOUT_MS);
         properties.put("mail.smtp.ssl.enable", Boolean.toString(server.security() == Security.TLS));
         properties.put("mail.smtp.ssl.checkserveridentity", "true");
+        if (trusting != null) {
+            properties.put("mail.smtp.ssl.socketFactory", trusting);
+        }
         properties.put("mail.smtp.starttls.enable", Boolean.toString(server.security() == Security.STARTTLS));
         properties.put("mail.smtp.starttls.required", Boolean.toString(server.security() == Security.STARTTLS));
         String user = server.user();

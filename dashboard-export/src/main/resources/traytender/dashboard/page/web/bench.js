@@ -73,7 +73,8 @@ function listen() {
   source.addEventListener("open", () => heard());
   source.addEventListener("beat", (event) => { bench.now = Date.parse(heard(event).now); });
   source.addEventListener("alerts", (event) => { bench.alerts = heard(event); tell("alerts"); });
-  source.addEventListener("journal", (event) => { heard(event); tell("journal"); });
+  // What was written may be about a mat, a stage or a room.
+  source.addEventListener("journal", (event) => { heard(event); tell("journal"); refreshAtPace(); });
   source.addEventListener("counts", (event) => { bench.counts = heard(event); tell("counts"); });
   source.addEventListener("trays", (event) => { heard(event); refreshAtPace(); });
   source.addEventListener("error", () => tell("lost"));

@@ -100,6 +100,11 @@ function draw(UPlot, place, chart) {
       drawClear: [(self) => beneath(self, chart)],
       draw: [(self) => above(self, chart)],
       setSelect: [(self) => { self.zoomed = true; }],
+      setScale: [(self, scale) => {
+        if (scale !== "x" || !self.zoomed) return;
+        self.shown = { min: self.scales.x.min, max: self.scales.x.max };
+        looked.set(keyOf(chart), self.shown);
+      }],
       setCursor: [(self) => say(self, chart, readout)],
     },
   };
@@ -112,6 +117,8 @@ function draw(UPlot, place, chart) {
   plot.root.setAttribute("aria-hidden", "true");
   byKeys(place, plot, chart);
   byTouch(plot, chart);
+  const before = looked.get(keyOf(chart));
+  if (before) show(plot, chart, before.min, before.max);
   new ResizeObserver(() => {
     if (place.clientWidth && place.clientWidth !== plot.width) plot.setSize({ width: place.clientWidth, height: plot.height });
   }).observe(place);
@@ -120,13 +127,24 @@ function draw(UPlot, place, chart) {
 /** The least that a chart shows, in seconds; our choice. */
 const CLOSEST = 600;
 
+/** What the grower was looking at on a chart, by page and title: live changes draw it anew, and must not take it away. */
+const looked = new Map();
+const keyOf = (chart) => `${location.pathname} ${chart.title}`;
+
+/** The stretch shown, in seconds; what was asked for last, since the chart itself takes it in only at its next drawing. */
+const shownOf = (plot) => plot.shown ?? plot.scales.x;
+
 /** Shows a stretch of time, in seconds, kept within the chart's own. */
 function show(plot, chart, min, max) {
   const [from, to] = [chart.from / 1000, chart.to / 1000];
   const width = Math.min(Math.max(max - min, CLOSEST), to - from);
   const start = Math.min(Math.max(min, from), to - width);
   plot.zoomed = width < to - from;
-  plot.setScale("x", { min: start, max: start + width });
+  plot.shown = { min: start, max: start + width };
+  looked.set(keyOf(chart), plot.zoomed ? plot.shown : null);
+  plot.setScale("x", plot.shown);
+  const readout = plot.root.parentNode.querySelector(".readout");
+  readout.textContent = plot.zoomed ? `Shown: ${when(start * 1000, chart.now)} to ${when((start + width) * 1000, chart.now)}.` : "All is shown.";
 }
 
 /** About the middle, or about a time; by 0 shows all. */
@@ -135,14 +153,14 @@ function zoom(plot, chart, factor, about) {
     show(plot, chart, chart.from / 1000, chart.to / 1000);
     return;
   }
-  const { min, max } = plot.scales.x;
+  const { min, max } = shownOf(plot);
   const centre = about ?? (min + max) / 2;
   show(plot, chart, centre - (centre - min) * factor, centre + (max - centre) * factor);
 }
 
 /** By a part of what is shown. */
 function pan(plot, chart, part) {
-  const { min, max } = plot.scales.x;
+  const { min, max } = shownOf(plot);
   show(plot, chart, min + (max - min) * part, max + (max - min) * part);
 }
 

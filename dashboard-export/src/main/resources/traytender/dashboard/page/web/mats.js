@@ -15,7 +15,7 @@ export function matWords(mat) {
 }
 
 /** A mat that was told to rest stays on the page until the grower has seen to it; nothing for any other. */
-export function restNotice(mat) {
+export function restNotice(mat, level = "h3") {
   if (!mat.told) return null;
   const { at, tray, why } = mat.told;
   const confirmed = { resting: "the readings confirm it", heating: "but the readings say that it still heats: cut it at its breaker or plug, with dry hands",
@@ -24,7 +24,7 @@ export function restNotice(mat) {
   return el("article", { class: "alert now", "data-rest": mat.id },
     el("p", { class: "sign", "aria-hidden": "true" }, "▽"),
     el("div", { class: "alert-words" },
-      el("h3", {}, `${mat.id} was told to rest at ${when(at, bench.now)} and is still off`),
+      el(level, {}, `${mat.id} was told to rest at ${when(at, bench.now)} and is still off`),
       el("p", {}, `${inScale(why)} ${confirmed[mat.state].replace(/^./, (letter) => letter.toUpperCase())}. The program never turns it on again: find the cause first. ${
         mat.trays.length > 1 ? `${listed(mat.trays)} all lie on it and cool down.` : "The tray cools down."}`),
       el("div", { class: "actions" },

@@ -29,7 +29,7 @@ function draw() {
 
 function list() {
   const round = roundOf(bench.alerts, bench.trays, bench.now);
-  const parts = [bench.mats.map((mat) => restNotice(mat)), first(), round.benches.length ? later() : el("p", { class: "nothing" }, nothing())];
+  const parts = [bench.mats.map((mat) => restNotice(mat, "h2")), first(), round.benches.length ? later() : el("p", { class: "nothing" }, nothing())];
   for (const [i, { room, bench: name, lines }] of round.benches.entries()) {
     const count = lines.reduce((sum, { alerts }) => sum + alerts.length, 0);
     parts.push(el("section", { class: "bench", "aria-labelledby": `round-${i}` },
