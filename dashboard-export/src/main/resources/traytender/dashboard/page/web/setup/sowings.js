@@ -7,7 +7,7 @@ import { change, choice, field, file, text, valueOf } from "./file.js";
 
 export function sowings(state, tray) {
   const sown = tray.sowings ?? [];
-  return [sown.length > 0 && table(`Sowings of ${tray.id}`, ["Variety", "Crop", "Rows", "Columns", "Sown", ""], sown.map((one, i) => [
+  return [sown.length > 0 && table(`Sowings of ${tray.id}`, ["Variety", "Crop", "Rows", "Columns", "Sown", "Change"], sown.map((one, i) => [
     one.variety ?? one.crop, one.crop, one.rows ?? "all", one.columns ?? "all", one.sown ?? "—",
     el("button", { type: "button", "aria-label": `Take away ${one.variety ?? one.crop} of ${tray.id}`, onclick: (event) => doing(event.target, () =>
       change([{ do: "unsow", tray: tray.id, number: i }], `${one.variety ?? one.crop} is taken out of ${tray.id}.`, state.redraw)) }, "Take away")])),
