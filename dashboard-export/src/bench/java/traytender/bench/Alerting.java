@@ -31,7 +31,8 @@ final class Alerting implements Work {
             Files.writeString(yaml, own);
             double[] delays = new double[TRAYS];
             var stop = new AtomicBoolean();
-            try (Running program = Running.start(place.program(), site.path(), "").awaitWell();
+            try (Running program =
+                            Running.start(place.program(), site.path(), "").awaitWell();
                     var sensor = Sender.connect(broker.uri(), "bench-late")) {
                 var others = new Thread(() -> sendOthers(broker.uri(), stop), "bench-others");
                 others.start();
@@ -46,7 +47,12 @@ final class Alerting implements Work {
             }
             Arrays.sort(delays);
             double worst = delays[Math.min(TRAYS - 1, (int) (0.99 * TRAYS))];
-            return List.of(Result.below("publish to alert on the page, p99 of %d".formatted(TRAYS), worst, Night.median(delays), 250, "ms",
+            return List.of(Result.below(
+                    "publish to alert on the page, p99 of %d".formatted(TRAYS),
+                    worst,
+                    Night.median(delays),
+                    250,
+                    "ms",
                     "limit column: the median. The bench is looked at once a second"));
         }
     }

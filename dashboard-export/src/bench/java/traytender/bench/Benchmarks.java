@@ -33,7 +33,8 @@ public final class Benchmarks {
     public static void main(String[] arguments) throws Exception {
         Path scratch = Files.createTempDirectory("traytender-benchmarks-");
         try {
-            var place = new Place(Path.of(arguments[0]).toAbsolutePath(), scratch, Integer.getInteger("benchmarks.days", 4));
+            var place = new Place(
+                    Path.of(arguments[0]).toAbsolutePath(), scratch, Integer.getInteger("benchmarks.days", 4));
             List<String> only = List.of(arguments).subList(2, arguments.length);
             var results = new ArrayList<Result>();
             for (Work work : works()) {
@@ -52,8 +53,14 @@ public final class Benchmarks {
 
     private static List<Work> works() {
         return List.of(
-                new Starting(), new Taking(), new Alerting(), new Remembering(), new Replaying(), new Judging(), new Night(),
-                new Disk(), new Growing());
+                new Starting(),
+                new Taking(),
+                new Alerting(),
+                new Remembering(),
+                new Replaying(),
+                new Judging(),
+                new Night(),
+                new Disk());
     }
 
     private static void remove(Path folder) throws Exception {

@@ -24,11 +24,14 @@ final class Child {
 
     /** Starts a class of this class path; its standard error is the benchmark's own. */
     static Process start(Path program, Class<?> main, Object... arguments) throws IOException {
-        List<String> words = new ArrayList<>(List.of(ProcessHandle.current().info().command().orElse("java")));
+        List<String> words =
+                new ArrayList<>(List.of(ProcessHandle.current().info().command().orElse("java")));
         words.addAll(flags(program));
         words.addAll(List.of("-cp", System.getProperty("java.class.path"), main.getName()));
         Stream.of(arguments).map(Object::toString).forEach(words::add);
-        return new ProcessBuilder(words).redirectError(ProcessBuilder.Redirect.INHERIT).start();
+        return new ProcessBuilder(words)
+                .redirectError(ProcessBuilder.Redirect.INHERIT)
+                .start();
     }
 
     /** Runs a class to its end and gives the numbers on its last line. */
@@ -40,7 +43,9 @@ final class Child {
             if (status != 0 || last.isEmpty()) {
                 throw new IllegalStateException(main.getSimpleName() + " ended with status " + status);
             }
-            return Stream.of(last.get().split(" ")).mapToDouble(Double::parseDouble).toArray();
+            return Stream.of(last.get().split(" "))
+                    .mapToDouble(Double::parseDouble)
+                    .toArray();
         }
     }
 

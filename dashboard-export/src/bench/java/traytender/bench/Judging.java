@@ -56,8 +56,13 @@ final class Judging implements Work {
                 best[2] = Math.max(best[2], perSecond(facts, plain));
             }
             return List.of(
-                    Result.atLeast("rules alone, beside a bare Drools session", best[0], best[1], 0.9, "snapshots/s", ""),
-                    Result.told("rules alone, beside the same rules in plain Java", best[0], best[2], "snapshots/s",
+                    Result.atLeast(
+                            "rules alone, beside a bare Drools session", best[0], best[1], 0.9, "snapshots/s", ""),
+                    Result.told(
+                            "rules alone, beside the same rules in plain Java",
+                            best[0],
+                            best[2],
+                            "snapshots/s",
                             "the water rules, which are all that look at such a fact, written by hand"));
         } finally {
             session.dispose();
@@ -115,7 +120,8 @@ final class Judging implements Work {
         ClassLoader loader = Judge.class.getClassLoader();
         var names = Objects.requireNonNull(loader.getResourceAsStream("META-INF/kie/traytender/rules/drools-model"));
         try (var lines = new BufferedReader(new InputStreamReader(names, StandardCharsets.UTF_8))) {
-            for (String name : lines.lines().filter(line -> line.startsWith("traytender.")).toList()) {
+            for (String name :
+                    lines.lines().filter(line -> line.startsWith("traytender.")).toList()) {
                 models.add((Model) Class.forName(name).getDeclaredConstructor().newInstance());
             }
         }

@@ -12,13 +12,15 @@ final class Night implements Work {
     private static final int TRAYS = 20;
     private static final int TIMES = 11;
     private static final String PATH = "/api/v1/nights/2026-03-02";
-    private static final String SQL = "SELECT probe, time_ms, raw FROM reading WHERE probe = ? AND time_ms BETWEEN ? AND ?";
+    private static final String SQL =
+            "SELECT probe, time_ms, raw FROM reading WHERE probe = ? AND time_ms BETWEEN ? AND ?";
     private static final long EVENING_MS = Season.FIRST.plusSeconds(42 * 3_600).toEpochMilli();
     private static final long MORNING_MS = Season.FIRST.plusSeconds(55 * 3_600).toEpochMilli();
 
     @Override
     public List<Result> measure(Place place) throws Exception {
-        Season season = Season.site(place.folder("night"), TRAYS, "broker: built-in\n  port: 0").filled(3);
+        Season season = Season.site(place.folder("night"), TRAYS, "broker: built-in\n  port: 0")
+                .filled(3);
         try (Running program = Running.start(place.program(), season.path(), "").awaitWell()) {
             double[] page = new double[TIMES];
             double[] plain = new double[TIMES];
@@ -34,13 +36,26 @@ final class Night implements Work {
             double kilobytes = program.compressed(PATH).length / 1e3;
             String work = "one night's page, %d trays".formatted(TRAYS);
             return List.of(
-                    Result.atMost(work, median(page), median(plain), 2, "ms", "through HTTP; the plain SQL reads one row a minute and probe"),
-                    Result.below(work + ", over the wire", kilobytes, 100, 100, "kB", "compressed as a browser asks for it"));
+                    Result.atMost(
+                            work,
+                            median(page),
+                            median(plain),
+                            2,
+                            "ms",
+                            "through HTTP; the plain SQL reads one row a minute and probe"),
+                    Result.below(
+                            work + ", over the wire",
+                            kilobytes,
+                            100,
+                            100,
+                            "kB",
+                            "compressed as a browser asks for it"));
         }
     }
 
     private static double plainMs(Season season) throws Exception {
-        try (var connection = DriverManager.getConnection("jdbc:sqlite:" + season.path().resolve("data/readings.db"));
+        try (var connection = DriverManager.getConnection(
+                        "jdbc:sqlite:" + season.path().resolve("data/readings.db"));
                 var select = connection.prepareStatement(SQL)) {
             long start = System.nanoTime();
             double sum = 0;

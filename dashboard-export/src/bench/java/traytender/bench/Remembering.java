@@ -25,7 +25,8 @@ final class Remembering implements Work {
             double least = Child.residentMb(empty.pid());
             double outside = residentMb(place, "memory-outside", "broker: \"" + broker.uri() + "\"", broker.uri());
             int port = Programs.freePort();
-            double builtIn = residentMb(place, "memory-built-in", "broker: built-in\n  port: " + port, "tcp://127.0.0.1:" + port);
+            double builtIn = residentMb(
+                    place, "memory-built-in", "broker: built-in\n  port: " + port, "tcp://127.0.0.1:" + port);
             String note = "the day comes from disk, then %d s live at that rate".formatted(SECONDS);
             return List.of(
                     Result.below("resident memory, outside broker", outside, least, 160, "MB", note),
@@ -61,7 +62,8 @@ final class Remembering implements Work {
         for (int i : due) {
             double value = Season.value(1 + i / Season.PROBES, i % Season.PROBES, 1_440, random);
             String payload = "{\"value\": " + value + "}";
-            sensor.send(Season.topic(1 + i / Season.PROBES, i % Season.PROBES), payload.getBytes(StandardCharsets.UTF_8));
+            sensor.send(
+                    Season.topic(1 + i / Season.PROBES, i % Season.PROBES), payload.getBytes(StandardCharsets.UTF_8));
         }
         sensor.flush();
     }

@@ -16,13 +16,26 @@ final class Replaying implements Work {
 
     @Override
     public List<Result> measure(Place place) throws Exception {
-        Season season = Season.site(place.folder("season"), TRAYS, "broker: built-in").filled(place.days());
-        double[] scan = Child.numbers(place.program(), PlainScan.class, season.path().resolve("data/readings.db"));
+        Season season =
+                Season.site(place.folder("season"), TRAYS, "broker: built-in").filled(place.days());
+        double[] scan =
+                Child.numbers(place.program(), PlainScan.class, season.path().resolve("data/readings.db"));
         double[] replay = Child.numbers(place.program(), Replays.class, season.path());
         String work = "replay of %d trays, %d days, %,d readings".formatted(TRAYS, place.days(), season.readings());
         return List.of(
-                Result.atMost(work, replay[0], scan[0], 2.5, "s", "%.1f processor seconds, beside %.1f".formatted(replay[2], scan[1])),
-                Result.atMost(work + ", again with other limits", replay[1], scan[0], 1, "s",
+                Result.atMost(
+                        work,
+                        replay[0],
+                        scan[0],
+                        2.5,
+                        "s",
+                        "%.1f processor seconds, beside %.1f".formatted(replay[2], scan[1])),
+                Result.atMost(
+                        work + ", again with other limits",
+                        replay[1],
+                        scan[0],
+                        1,
+                        "s",
                         "a replay whole: forecasts and what is told depend on limits, and nothing is kept between two replays"));
     }
 
@@ -42,7 +55,11 @@ final class Replaying implements Work {
 
         private static double seconds(SiteFolder folder, SiteStore store) {
             long start = System.nanoTime();
-            Replay.run(folder, folder.crops(), store.journal().entries(), store.readings().source(folder.site()));
+            Replay.run(
+                    folder,
+                    folder.crops(),
+                    store.journal().entries(),
+                    store.readings().source(folder.site()));
             return (System.nanoTime() - start) / 1e9;
         }
     }

@@ -19,18 +19,21 @@ record Result(
     /** The less the better: at most so many times the limit. */
     static Result atMost(String work, double value, double limit, double times, String unit, String note) {
         double ratio = value / limit;
-        return new Result(work, value, limit, ratio, "<= %s times".formatted(number(times)), unit, ratio <= times, note);
+        return new Result(
+                work, value, limit, ratio, "<= %s times".formatted(number(times)), unit, ratio <= times, note);
     }
 
     /** The more the better: at least so much of the limit. */
     static Result atLeast(String work, double value, double limit, double share, String unit, String note) {
         double ratio = value / limit;
-        return new Result(work, value, limit, ratio, ">= %s of it".formatted(number(share)), unit, ratio >= share, note);
+        return new Result(
+                work, value, limit, ratio, ">= %s of it".formatted(number(share)), unit, ratio >= share, note);
     }
 
     /** The less the better: at most this, whatever the limit beside it. */
     static Result below(String work, double value, double limit, double most, String unit, String note) {
-        return new Result(work, value, limit, value / limit, "<= " + number(most) + " " + unit, unit, value <= most, note);
+        return new Result(
+                work, value, limit, value / limit, "<= " + number(most) + " " + unit, unit, value <= most, note);
     }
 
     /** Reported, with no goal of its own. */

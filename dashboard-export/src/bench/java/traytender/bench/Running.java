@@ -37,9 +37,11 @@ final class Running implements AutoCloseable {
      */
     static Running start(Path program, Path site, String archive) throws IOException {
         int port = Programs.freePort();
-        List<String> words = new ArrayList<>(List.of(program.resolve("bin/traytender").toString(), "run"));
+        List<String> words =
+                new ArrayList<>(List.of(program.resolve("bin/traytender").toString(), "run"));
         words.addAll(List.of("--site", site.toString(), "--page", "127.0.0.1:" + port, "--log-level", "warn"));
-        var builder = new ProcessBuilder(words).redirectErrorStream(true).redirectOutput(ProcessBuilder.Redirect.DISCARD);
+        var builder =
+                new ProcessBuilder(words).redirectErrorStream(true).redirectOutput(ProcessBuilder.Redirect.DISCARD);
         builder.environment().put("TRAYTENDER_CLASSES", archive);
         return new Running(builder.start(), port);
     }
@@ -79,13 +81,17 @@ final class Running implements AutoCloseable {
 
     /** The answer as it goes over the wire to a browser. */
     byte[] compressed(String path) throws IOException, InterruptedException {
-        var request = HttpRequest.newBuilder(uri(path)).header("Accept-Encoding", "gzip").build();
+        var request = HttpRequest.newBuilder(uri(path))
+                .header("Accept-Encoding", "gzip")
+                .build();
         return HTTP.send(request, HttpResponse.BodyHandlers.ofByteArray()).body();
     }
 
     /** A page that is open: it hears every change. Close it. */
     InputStream openPage() throws IOException, InterruptedException {
-        var request = HttpRequest.newBuilder(uri("/api/v1/changes")).header("Accept", "text/event-stream").build();
+        var request = HttpRequest.newBuilder(uri("/api/v1/changes"))
+                .header("Accept", "text/event-stream")
+                .build();
         return HTTP.send(request, HttpResponse.BodyHandlers.ofInputStream()).body();
     }
 
@@ -99,7 +105,12 @@ final class Running implements AutoCloseable {
     }
 
     double cpuSeconds() {
-        return process.toHandle().info().totalCpuDuration().orElse(Duration.ZERO).toMillis() / 1e3;
+        return process.toHandle()
+                        .info()
+                        .totalCpuDuration()
+                        .orElse(Duration.ZERO)
+                        .toMillis()
+                / 1e3;
     }
 
     long pid() {

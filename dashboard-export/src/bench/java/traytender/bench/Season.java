@@ -39,11 +39,7 @@ record Season(Path path, int trays, int minutes) {
 
     /** The site with so many days of readings on disk. */
     Season filled(int days) {
-        return filledMinutes(days * MINUTES_A_DAY);
-    }
-
-    /** The site with so many minutes of readings on disk. */
-    Season filledMinutes(int minutes) {
+        int minutes = days * MINUTES_A_DAY;
         SiteFolder folder = folder();
         try (SiteStore store = Stores.toWrite(folder, Clock.systemUTC())) {
             var random = new SplittableRandom(20260301);
@@ -123,9 +119,10 @@ record Season(Path path, int trays, int minutes) {
         }
         yaml.append("trays:\n");
         for (int tray = 1; tray <= trays; tray++) {
-            yaml.append(("  - {id: %s, room: room-%d, cells: {rows: 8, columns: 16}, medium: peat-perlite, stage: seedling,"
-                            + " sowings: [{rows: 1-8, crop: tomato, variety: Copper Lantern, sown: 2026-02-10}]}\n")
-                    .formatted(tray(tray), tray));
+            yaml.append(
+                    ("  - {id: %s, room: room-%d, cells: {rows: 8, columns: 16}, medium: peat-perlite, stage: seedling,"
+                                    + " sowings: [{rows: 1-8, crop: tomato, variety: Copper Lantern, sown: 2026-02-10}]}\n")
+                            .formatted(tray(tray), tray));
         }
         yaml.append("probes:\n");
         for (int tray = 1; tray <= trays; tray++) {
@@ -137,7 +134,8 @@ record Season(Path path, int trays, int minutes) {
     }
 
     private static String probe(int tray, int probe) {
-        String message = ", message: {topic: %s, format: json, value: /value}, every: PT1M}\n".formatted(topic(tray, probe));
+        String message =
+                ", message: {topic: %s, format: json, value: /value}, every: PT1M}\n".formatted(topic(tray, probe));
         String start = "  - {id: " + id(tray, probe);
         if (probe == 6) {
             return start + ", measures: air-temperature, at: {room: room-" + tray + "}" + message;

@@ -14,7 +14,10 @@ final class Starting implements Work {
     @Override
     public List<Result> measure(Place place) throws Exception {
         Path archive = place.folder("classes.jsa");
-        new ProcessBuilder(place.program().resolve("bin/class-archive").toString(), archive.toString()).inheritIO().start().waitFor();
+        new ProcessBuilder(place.program().resolve("bin/class-archive").toString(), archive.toString())
+                .inheritIO()
+                .start()
+                .waitFor();
         try (var broker = Mosquitto.start(place.folder("broker-start"))) {
             Season site = Season.site(place.folder("start"), 20, "broker: \"" + broker.uri() + "\"");
             subscribeOnce(place, site);
@@ -28,7 +31,13 @@ final class Starting implements Work {
             }
             String work = "start to first message taken, 20 trays, outside broker";
             return List.of(
-                    Result.atMost(work, Night.median(ours), Night.median(hello), 4, "ms", "with the package's archive of classes"),
+                    Result.atMost(
+                            work,
+                            Night.median(ours),
+                            Night.median(hello),
+                            4,
+                            "ms",
+                            "with the package's archive of classes"),
                     Result.told(work + ", no archive", Night.median(without), Night.median(hello), "ms", ""));
         }
     }

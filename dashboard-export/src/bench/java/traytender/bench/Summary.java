@@ -16,7 +16,9 @@ final class Summary {
         Files.createDirectories(folder);
         Files.writeString(folder.resolve("summary.md"), table(results));
         List<Map<String, Object>> rows = results.stream().map(Summary::row).toList();
-        new ObjectMapper().writerWithDefaultPrettyPrinter().writeValue(folder.resolve("summary.json").toFile(), rows);
+        new ObjectMapper()
+                .writerWithDefaultPrettyPrinter()
+                .writeValue(folder.resolve("summary.json").toFile(), rows);
     }
 
     static String table(List<Result> results) {
@@ -32,19 +34,24 @@ final class Summary {
                         System.getProperty("java.version"),
                         System.getProperty("os.arch")));
         for (Result result : results) {
-            text.append("| %s | %s %s | %s | %s | %s | %s |%n".formatted(
-                    result.work(),
-                    Result.number(result.value()),
-                    result.unit(),
-                    Result.number(result.limit()),
-                    Result.number(result.ratio()),
-                    result.goal(),
-                    result.met() ? "yes" : "**no**"));
+            text.append("| %s | %s %s | %s | %s | %s | %s |%n"
+                    .formatted(
+                            result.work(),
+                            Result.number(result.value()),
+                            result.unit(),
+                            Result.number(result.limit()),
+                            Result.number(result.ratio()),
+                            result.goal(),
+                            result.met() ? "yes" : "**no**"));
         }
         text.append('\n');
         results.stream()
                 .filter(result -> !result.note().isEmpty())
-                .forEach(result -> text.append("- ").append(result.work()).append(": ").append(result.note()).append('\n'));
+                .forEach(result -> text.append("- ")
+                        .append(result.work())
+                        .append(": ")
+                        .append(result.note())
+                        .append('\n'));
         return text.toString();
     }
 

@@ -45,7 +45,8 @@ final class Taking implements Work {
         }
         String work = "%,d messages of quality of service 1 taken".formatted(MESSAGES);
         return List.of(
-                Result.atLeast(work, ours[0], bare[0], 0.85, "messages/s", "both begin cold, with the backlog at the broker"),
+                Result.atLeast(
+                        work, ours[0], bare[0], 0.85, "messages/s", "both begin cold, with the backlog at the broker"),
                 Result.atMost(work + ", processor time", ours[1], bare[1], 1.3, "us a message", ""));
     }
 
@@ -56,7 +57,9 @@ final class Taking implements Work {
                 int probe = i % (TRAYS * Season.PROBES);
                 double value = Season.value(1 + probe / Season.PROBES, probe % Season.PROBES, i / 140, random);
                 String payload = "{\"value\": " + value + "}";
-                sensor.send(Season.topic(1 + probe / Season.PROBES, probe % Season.PROBES), payload.getBytes(StandardCharsets.UTF_8));
+                sensor.send(
+                        Season.topic(1 + probe / Season.PROBES, probe % Season.PROBES),
+                        payload.getBytes(StandardCharsets.UTF_8));
             }
             sensor.flush();
         }
