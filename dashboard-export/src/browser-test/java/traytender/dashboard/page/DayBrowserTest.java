@@ -117,8 +117,8 @@ class DayBrowserTest {
                 .orElseThrow();
         browser.bench().write(List.of(rest));
 
-        assertThat(page.locator("[data-rest=mat-1]")).containsText("mat-1 was told to rest at 11:46 and is still off");
-        assertThat(page.locator("[data-rest=mat-1]")).containsText("But the readings say that it still heats");
+        assertThat(page.locator("[data-rest=mat-1]")).containsText("mat-1 was told to rest at 11:46, but the readings say that it still heats");
+        assertThat(page.locator("[data-rest=mat-1]")).containsText("Cut it at its breaker or plug, with dry hands.");
         BrowserBench.assertSound(page, "mat-told-to-rest");
         page.locator("#rest-seen-mat-1").click();
 

@@ -18,14 +18,15 @@ export function matWords(mat) {
 export function restNotice(mat, level = "h3") {
   if (!mat.told) return null;
   const { at, tray, why } = mat.told;
-  const confirmed = { resting: "the readings confirm it", heating: "but the readings say that it still heats: cut it at its breaker or plug, with dry hands",
-    unknown: "no reading tells whether it obeyed: look" };
+  const stands = { resting: " and is still off; the readings confirm it", heating: ", but the readings say that it still heats",
+    unknown: " and should be off; no reading tells whether it is" };
+  const act = { resting: "", heating: " Cut it at its breaker or plug, with dry hands.", unknown: " Look." };
   const write = (entry, words) => (event) => doing(event.target, () => writeEntries([{ tray, entry }], words));
   return el("article", { class: "alert now", "data-rest": mat.id },
     el("p", { class: "sign", "aria-hidden": "true" }, "▽"),
     el("div", { class: "alert-words" },
-      el(level, {}, `${mat.id} was told to rest at ${when(at, bench.now)} and is still off`),
-      el("p", {}, `${inScale(why)} ${confirmed[mat.state].replace(/^./, (letter) => letter.toUpperCase())}. The program never turns it on again: find the cause first. ${
+      el(level, {}, `${mat.id} was told to rest at ${when(at, bench.now)}${stands[mat.state]}`),
+      el("p", {}, `${inScale(why)}${act[mat.state]} The program never turns it on again: find the cause first. ${
         mat.trays.length > 1 ? `${listed(mat.trays)} all lie on it and cool down.` : "The tray cools down."}`),
       el("div", { class: "actions" },
         el("button", { type: "button", id: `rest-seen-${mat.id}`, class: "main-button", onclick: write("mat-off", `Noted: ${mat.id} is off, and you have seen it.`) }, "Seen: it stays off"),
