@@ -12,7 +12,7 @@ const TEMPERATURES = ["temperature", "air-temperature", "mat-surface"];
 
 export function calibrateView({ id, go }) {
   const state = { id, ends: {}, held: null, trial: null, redraw: () => go("/setup/sensors") };
-  return { title: `Calibrate ${id}`, on: [], load, draw: () => draw(state) };
+  return { title: `Calibrate ${id}`, on: [], isHeld: () => true, load, draw: () => draw(state) };
 }
 
 function draw(state) {

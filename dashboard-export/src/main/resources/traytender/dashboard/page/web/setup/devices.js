@@ -6,7 +6,7 @@ import { sketch } from "./sketch.js";
 
 export function devicesView({ go }) {
   const state = { devices: null, given: null, redraw: () => go("/setup/devices", { replace: true }) };
-  return { title: "Devices", on: [], load: () => fetchAll(state), draw: () => draw(state) };
+  return { title: "Devices", on: [], isHeld: () => true, load: () => fetchAll(state), draw: () => draw(state) };
 }
 
 async function fetchAll(state) {

@@ -14,7 +14,7 @@ const USUAL_SECONDS = [10, 30, 60, 120, 300, 600, 900, 1800, 3600];
 
 export function sensorsView({ go }) {
   const state = { heard: [], movement: new Movement(), first: new Map(), redraw: () => go("/setup/sensors", { replace: true }) };
-  return { title: "Sensors", on: [], load: () => fetchAll(state), draw: () => draw(state), drawn: () => follow(state) };
+  return { title: "Sensors", on: [], isHeld: () => true, load: () => fetchAll(state), draw: () => draw(state), drawn: () => follow(state) };
 }
 
 async function fetchAll(state) {

@@ -9,7 +9,7 @@ const KINDS = [["indoors", "indoors, heated and lit"], ["greenhouse", "greenhous
 
 export function siteView({ go }) {
   const state = { changes: [], sensors: [], redraw: () => go("/setup", { replace: true }) };
-  return { title: "Setup", on: [], load: () => fetchAll(state), draw: () => (file.begun ? draw(state) : begin(state)) };
+  return { title: "Setup", on: [], isHeld: () => true, load: () => fetchAll(state), draw: () => (file.begun ? draw(state) : begin(state)) };
 }
 
 async function fetchAll(state) {

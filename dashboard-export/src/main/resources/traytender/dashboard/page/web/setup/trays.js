@@ -9,7 +9,7 @@ const FORMATS = [[50, 5, 10], [72, 6, 12], [98, 7, 14], [128, 8, 16], [200, 10, 
 
 export function traySetupView({ go }) {
   const state = { format: "128", redraw: () => go("/setup/trays", { replace: true }) };
-  return { title: "Trays", on: [], load, draw: () => [...head("Trays", "Row 1 is at your side of the bench, column 1 at your left hand."), benches(state), addForm(state)] };
+  return { title: "Trays", on: [], isHeld: () => true, load, draw: () => [...head("Trays", "Row 1 is at your side of the bench, column 1 at your left hand."), benches(state), addForm(state)] };
 }
 
 /** Trays by room and bench, in the order in which they stand side by side. */
