@@ -99,6 +99,9 @@ final class YamlFile {
                 .setLabel(name)
                 .setSchema(new CoreSchema())
                 .setCodePointLimit(MOST_BYTES)
+                // The whole text at once: on some spoilt texts the library reads beyond a buffer that it has to fill
+                // again.
+                .setBufferSize(text.length() + 1)
                 // Counted by what they unfold to instead: 500 trays of one size are no bomb.
                 .setMaxAliasesForCollections(Integer.MAX_VALUE)
                 .build();

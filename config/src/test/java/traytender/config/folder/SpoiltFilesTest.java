@@ -39,7 +39,7 @@ class SpoiltFilesTest {
         }
     }
 
-    @Property(tries = 500, seed = "20260314")
+    @Property(seed = "20260314")
     void spoiltSite_endsInASiteOrInErrors(@ForAll("edits") List<Edit> edits) throws IOException {
         Files.deleteIfExists(folder.resolve("crops/tomato.yaml"));
         Files.write(folder.resolve("site.yaml"), spoil(SiteReaderTest.resource("alder-lane.yaml"), edits));
@@ -47,7 +47,7 @@ class SpoiltFilesTest {
         readOrErrors();
     }
 
-    @Property(tries = 250, seed = "20260314")
+    @Property(seed = "20260314")
     void spoiltCrop_endsInCropsOrInErrors(@ForAll("edits") List<Edit> edits) throws IOException {
         Files.writeString(folder.resolve("site.yaml"), Folders.LEAST);
         Files.write(folder.resolve("crops/tomato.yaml"), spoil(SiteReaderTest.resource("library/tomato.yaml"), edits));
@@ -70,7 +70,7 @@ class SpoiltFilesTest {
         }
     }
 
-    @Property(tries = 250, seed = "20260314")
+    @Property(seed = "20260314")
     void anyText_isReadAsAJournal(@ForAll("edits") List<Edit> edits) {
         String journal = """
                 time,tray,entry,detail
