@@ -10,7 +10,7 @@ import traytender.dashboard.program.Stores;
 import traytender.ingest.store.SiteStore;
 import traytender.rules.Replay;
 
-/** All rules over a season of 20 trays, beside reading the same rows with plain JDBC; then the same again with other limits. */
+/** All rules over a season of 20 trays, beside reading the same rows with plain JDBC; then the same again in the same program. */
 final class Replaying implements Work {
     static final int TRAYS = 20;
 
@@ -31,7 +31,7 @@ final class Replaying implements Work {
                         "s",
                         "%.1f processor seconds, beside %.1f".formatted(replay[2], scan[1])),
                 Result.atMost(
-                        work + ", again with other limits",
+                        work + ", again in the same program",
                         replay[1],
                         scan[0],
                         1,

@@ -16,6 +16,8 @@ import java.util.Locale;
  */
 record Result(
         String work, double value, double limit, double ratio, String goal, String unit, boolean met, String note) {
+    private static final String TOLD = "told";
+
     /** The less the better: at most so many times the limit. */
     static Result atMost(String work, double value, double limit, double times, String unit, String note) {
         double ratio = value / limit;
@@ -36,9 +38,14 @@ record Result(
                 work, value, limit, value / limit, "<= " + number(most) + " " + unit, unit, value <= most, note);
     }
 
+    /** Whether it is only reported; then nothing is to be met. */
+    boolean isTold() {
+        return goal.equals(TOLD);
+    }
+
     /** Reported, with no goal of its own. */
     static Result told(String work, double value, double limit, String unit, String note) {
-        return new Result(work, value, limit, value / limit, "told", unit, true, note);
+        return new Result(work, value, limit, value / limit, TOLD, unit, true, note);
     }
 
     static String number(double value) {

@@ -42,7 +42,7 @@ final class Summary {
                             Result.number(result.limit()),
                             Result.number(result.ratio()),
                             result.goal(),
-                            result.met() ? "yes" : "**no**"));
+                            result.isTold() ? "" : result.met() ? "yes" : "**no**"));
         }
         text.append('\n');
         results.stream()
@@ -63,7 +63,7 @@ final class Summary {
         row.put("ratio", result.ratio());
         row.put("goal", result.goal());
         row.put("unit", result.unit());
-        row.put("met", result.met());
+        row.put("met", result.isTold() ? null : result.met());
         row.put("note", result.note());
         return row;
     }

@@ -18,7 +18,7 @@ class ArrowsTest {
     private static final String COMMAND = "traytender.dashboard.command..";
     /** What the rules' compiler makes of the DRL files. */
     private static final String GENERATED =
-            "traytender\\.rules\\.judge\\.(Rules[0-9a-f]{32}|DomainClassesMetadata[0-9a-f]{32}|P[0-9A-F]{2}\\.).*";
+            "traytender\\.rules\\.judge\\.(Rules[0-9A-Fa-f]{32}|DomainClassesMetadata[0-9A-Fa-f]{32}|P[0-9A-F]{2}\\.).*";
 
     @ArchTest
     static final ArchRule config_knowsNoOtherRoom = noClasses()

@@ -5,6 +5,7 @@ import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.BrowserType;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Playwright;
+import com.microsoft.playwright.assertions.PlaywrightAssertions;
 import com.microsoft.playwright.options.ColorScheme;
 import java.net.URI;
 import java.nio.file.Path;
@@ -15,6 +16,8 @@ import java.util.concurrent.CopyOnWriteArrayList;
 /** The system's own chromium, and what its pages complained of or asked of others. */
 public final class Chromium implements AutoCloseable {
     private static final Path PROGRAM = Path.of("/usr/bin/chromium");
+    /** How long a page may take to show what is asserted of it: a machine under load is no failure of the page. */
+    private static final double PATIENCE_MS = 60_000;
 
     /** Console errors and warnings, script errors, and requests to other hosts; empty while all is well. */
     public final List<String> troubles = new CopyOnWriteArrayList<>();
@@ -29,7 +32,9 @@ public final class Chromium implements AutoCloseable {
                     .setArgs(List.of("--disable-dev-shm-usage", "--disable-gpu", "--disable-background-networking")));
 
     /** Starts the browser. */
-    public Chromium() {}
+    public Chromium() {
+        PlaywrightAssertions.setDefaultAssertionTimeout(PATIENCE_MS);
+    }
 
     /** A new page of that size, whose troubles are kept. */
     public Page open(int width, int height, ColorScheme scheme, URI home) {
