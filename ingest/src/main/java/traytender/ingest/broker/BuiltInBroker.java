@@ -87,6 +87,7 @@ public final class BuiltInBroker implements AutoCloseable {
                 ? new ActiveMQServerImpl(configuration)
                 : new ActiveMQServerImpl(configuration, doorkeeper);
         var broker = new BuiltInBroker(server, settings, ownPort, ownPassword, tls, passwords, doorkeeper);
+        server.addProtocolManagerFactory(new GatedMqtt());
         try {
             server.start();
             broker.openDoor("itself", LOOPBACK, ownPort, "");

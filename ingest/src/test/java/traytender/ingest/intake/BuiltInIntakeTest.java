@@ -237,4 +237,20 @@ class BuiltInIntakeTest {
                     .allMatch(topic -> topic.payload().length() <= 83);
         }
     }
+
+    @Test
+    void packetBeyondAllBounds_endsItsConnection_andNobodyElses() throws Exception {
+        try (var store = openStore();
+                var intake = started(AlderLane.at(site, LOOPBACK), store);
+                var sensor = Sensor.at(openPort(intake));
+                var mad = Sensor.at(intake.brokerPort())) {
+            assertThatThrownBy(() -> mad.publish("alder/T01/edge", "9".repeat(3 << 20)))
+                    .isInstanceOf(MqttException.class);
+
+            sensor.publish("alder/T01/edge", "0.7");
+            awaitReceived(intake, 1);
+
+            assertThat(intake.counts().stored()).isEqualTo(1);
+        }
+    }
 }
