@@ -223,14 +223,15 @@ public final class Program implements AutoCloseable {
     /** A throw would end the schedule without a word. */
     private void keepHouse() {
         Duration keep = folder.site().store().keep();
-        if (keep == null) {
-            return;
-        }
         try {
-            long removed = part(store).removeOlderThan(keep, clock.instant());
-            log.info("{} readings older than {} removed", removed, keep);
+            if (keep != null) {
+                long removed = part(store).removeOlderThan(keep, clock.instant());
+                log.info("{} readings older than {} removed", removed, keep);
+            }
+            long sealed = part(store).sealDays(folder.site().timezone(), clock.instant());
+            log.info("{} readings of days that are over sealed", sealed);
         } catch (StoreException e) {
-            log.warn("Old readings cannot be removed: {}", e.getMessage());
+            log.warn("Old readings cannot be removed or sealed: {}", e.getMessage());
         }
     }
 

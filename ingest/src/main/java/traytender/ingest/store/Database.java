@@ -30,6 +30,8 @@ final class Database implements AutoCloseable {
 
     private static final int BUSY_TIMEOUT_MS = 10_000;
     private static final int SYNCHRONOUS_FULL = 2;
+    /** Of 4 kB each: so little is not worth writing the file anew. */
+    private static final int FEW_PAGES = 500;
 
     private final Path file;
     private final Connection writer;
@@ -153,6 +155,29 @@ final class Database implements AutoCloseable {
             }
         } catch (SQLException e) {
             throw troubled(e);
+        }
+    }
+
+    /** Does the work on a connection of its own that sees one moment throughout, whatever is committed meanwhile. */
+    <T> T readAtOneMoment(Work<T> work) {
+        return read(connection -> Transactions.runReading(connection, work));
+    }
+
+    /** Gives pages that nothing uses any more back to the disk, when they are more than half of the file and two megabytes. */
+    void shrink() {
+        writing.lock();
+        try (var statement = writer.createStatement()) {
+            refuseWhenClosed();
+            long pages = statement.executeQuery("PRAGMA page_count").getLong(1);
+            long free = statement.executeQuery("PRAGMA freelist_count").getLong(1);
+            if (free > FEW_PAGES && free > pages / 2) {
+                statement.execute("VACUUM");
+                statement.execute("PRAGMA wal_checkpoint(TRUNCATE)");
+            }
+        } catch (SQLException e) {
+            throw troubled(e);
+        } finally {
+            writing.unlock();
         }
     }
 

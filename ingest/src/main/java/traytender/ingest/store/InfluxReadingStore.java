@@ -78,7 +78,7 @@ public final class InfluxReadingStore implements ReadingStore {
 
     private void each(String probe, long fromMs, long toMs, Consumer<RawReading> consumer) {
         var next = fromMs;
-        for (int found = PIECE; found == PIECE; ) {
+        for (int found = PIECE; found >= PIECE; ) {
             var piece = stretch.next(probe, next, toMs, PIECE);
             piece.forEach(consumer);
             found = piece.size();

@@ -25,36 +25,55 @@ final class JoinedStretch implements Stretch {
     }
 
     @Override
-    public List<RawReading> next(String probe, long fromMs, long toMs, int most) {
+    public List<RawReading> next(String probe, long fromMs, long toMs, int wanted) {
         var border = borderMs.getAsLong();
         if (fromMs >= border) {
-            return newer.next(probe, fromMs, toMs, most);
+            return newer.next(probe, fromMs, toMs, wanted);
         }
-        var old = older.next(probe, fromMs, Math.min(toMs, border), most);
-        if (old.size() < most) {
-            return merged(old, newer.next(probe, fromMs, toMs, most), most);
-        }
-        // What the newer stretch has after these belongs to a later piece.
-        return merged(old, newer.next(probe, fromMs, old.get(most - 1).timeMs() + 1, most), most);
+        return join(
+                older.next(probe, fromMs, Math.min(toMs, border), wanted),
+                toMs,
+                wanted,
+                to -> newer.next(probe, fromMs, to, wanted));
     }
 
-    private static List<RawReading> merged(List<RawReading> old, List<RawReading> young, int most) {
+    /** What a newer stretch has up to a time. */
+    @FunctionalInterface
+    interface Newer<E extends Exception> {
+        List<RawReading> upTo(long toMs) throws E;
+    }
+
+    /** One piece out of an older stretch's piece and what a newer one has in the same time. */
+    static <E extends Exception> List<RawReading> join(List<RawReading> old, long toMs, int wanted, Newer<E> newer)
+            throws E {
+        if (old.size() < wanted) {
+            return merged(old, newer.upTo(toMs), wanted);
+        }
+        // What the newer stretch has after these belongs to a later piece.
+        return merged(old, newer.upTo(old.get(old.size() - 1).timeMs() + 1), wanted);
+    }
+
+    private static List<RawReading> merged(List<RawReading> old, List<RawReading> young, int wanted) {
         if (young.isEmpty()) {
             return old;
         }
-        var both = new ArrayList<RawReading>(Math.min(most, old.size() + young.size()));
+        // A young piece that is full says nothing of what comes after it.
+        long endMs = young.size() < wanted
+                ? Long.MAX_VALUE
+                : young.get(young.size() - 1).timeMs();
+        var both = new ArrayList<RawReading>(old.size() + young.size());
         var i = 0;
-        var j = 0;
-        while (both.size() < most && (i < old.size() || j < young.size())) {
-            if (j == young.size()
-                    || (i < old.size() && old.get(i).timeMs() < young.get(j).timeMs())) {
+        for (var reading : young) {
+            while (i < old.size() && old.get(i).timeMs() < reading.timeMs()) {
                 both.add(old.get(i++));
-                continue;
             }
-            if (i < old.size() && old.get(i).timeMs() == young.get(j).timeMs()) {
+            if (i < old.size() && old.get(i).timeMs() == reading.timeMs()) {
                 i++;
             }
-            both.add(young.get(j++));
+            both.add(reading);
+        }
+        while (i < old.size() && old.get(i).timeMs() <= endMs) {
+            both.add(old.get(i++));
         }
         return both;
     }

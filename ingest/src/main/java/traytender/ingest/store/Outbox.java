@@ -62,10 +62,11 @@ final class Outbox {
                 var statement = connection.createStatement()) {
             insert.setString(1, target);
             insert.executeUpdate();
-            statement.executeUpdate("INSERT INTO outbox_history (probe, next_ms, last_ms)"
-                    + " SELECT number, (SELECT min(time_ms) FROM reading WHERE probe = number),"
-                    + " (SELECT max(time_ms) FROM reading WHERE probe = number)"
-                    + " FROM probe WHERE EXISTS (SELECT 1 FROM reading WHERE probe = number)");
+            statement.executeUpdate(
+                    "INSERT INTO outbox_history (probe, next_ms, last_ms)"
+                            + " SELECT probe, min(first), max(last) FROM"
+                            + " (SELECT probe, min(time_ms) AS first, max(time_ms) AS last FROM reading GROUP BY probe"
+                            + " UNION ALL SELECT probe, min(first_ms), max(last_ms) FROM sealed GROUP BY probe) GROUP BY probe");
         }
     }
 
@@ -82,7 +83,9 @@ final class Outbox {
         waiting.set(number("SELECT count(*) FROM outbox"));
         refused.set(number("SELECT count(*) FROM outbox_refused"));
         history.set(number("SELECT count(*) FROM outbox_history h JOIN reading r"
-                + " ON r.probe = h.probe AND r.time_ms BETWEEN h.next_ms AND h.last_ms"));
+                        + " ON r.probe = h.probe AND r.time_ms BETWEEN h.next_ms AND h.last_ms")
+                + number("SELECT coalesce(sum(readings), 0) FROM outbox_history h JOIN sealed s"
+                        + " ON s.probe = h.probe AND s.last_ms BETWEEN h.next_ms AND h.last_ms"));
     }
 
     private long number(String query) {
@@ -115,7 +118,7 @@ final class Outbox {
 
     /** The next readings to send, at most so many; empty when nothing waits. */
     Optional<OutboxParcel> next(int most) {
-        return database.read(connection -> {
+        return database.readAtOneMoment(connection -> {
             var queued = queued(connection, most);
             return queued.readings().isEmpty() ? history(connection, most) : Optional.of(queued);
         });
@@ -135,29 +138,17 @@ final class Outbox {
         return new OutboxParcel(readings, places, 0);
     }
 
+    /** A probe whose remaining history has been removed meanwhile gives an empty parcel, so that it is ticked off. */
     private static Optional<OutboxParcel> history(Connection connection, int most) throws SQLException {
         try (var statement = connection.createStatement();
-                var rows = statement.executeQuery("SELECT p.id, r.time_ms, r.raw, r.marks, r.probe"
-                        + " FROM (SELECT * FROM outbox_history ORDER BY probe LIMIT 1) h"
-                        + " JOIN probe p ON p.number = h.probe"
-                        + " JOIN reading r ON r.probe = h.probe AND r.time_ms BETWEEN h.next_ms AND h.last_ms"
-                        + " ORDER BY r.time_ms LIMIT " + most)) {
-            var readings = new ArrayList<RawReading>();
-            var probe = 0;
-            while (rows.next()) {
-                readings.add(new RawReading(rows.getString(1), rows.getLong(2), rows.getDouble(3), rows.getInt(4)));
-                probe = rows.getInt(5);
+                var rows = statement.executeQuery("SELECT h.probe, p.id, h.next_ms, h.last_ms FROM outbox_history h"
+                        + " JOIN probe p ON p.number = h.probe ORDER BY h.probe LIMIT 1")) {
+            if (!rows.next()) {
+                return Optional.empty();
             }
-            return probe == 0 ? nextHistory(connection) : Optional.of(new OutboxParcel(readings, List.of(), probe));
-        }
-    }
-
-    /** A probe whose remaining history has been removed meanwhile gives an empty parcel, so that it is ticked off. */
-    private static Optional<OutboxParcel> nextHistory(Connection connection) throws SQLException {
-        try (var statement = connection.createStatement();
-                var rows = statement.executeQuery("SELECT min(probe) FROM outbox_history")) {
-            var probe = rows.getInt(1);
-            return rows.wasNull() ? Optional.empty() : Optional.of(new OutboxParcel(List.of(), List.of(), probe));
+            var readings = SqliteRows.next(
+                    connection, rows.getInt(1), rows.getString(2), rows.getLong(3), rows.getLong(4) + 1, most);
+            return Optional.of(new OutboxParcel(readings, List.of(), rows.getInt(1)));
         }
     }
 

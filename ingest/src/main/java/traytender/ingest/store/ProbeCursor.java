@@ -8,19 +8,19 @@ final class ProbeCursor implements Comparable<ProbeCursor> {
     private final Stretch stretch;
     private final Probe probe;
     private final long toMs;
-    private final int most;
+    private final int wanted;
     private List<RawReading> piece = List.of();
     private long nextFromMs;
     private int at;
     private boolean exhausted;
 
-    /** @param most readings read ahead */
-    ProbeCursor(Stretch stretch, Probe probe, long fromMs, long toMs, int most) {
+    /** @param wanted readings read ahead */
+    ProbeCursor(Stretch stretch, Probe probe, long fromMs, long toMs, int wanted) {
         this.stretch = stretch;
         this.probe = probe;
         this.nextFromMs = fromMs;
         this.toMs = toMs;
-        this.most = most;
+        this.wanted = wanted;
     }
 
     /** Reads the next piece when this one is used up, and answers whether there is a reading at this cursor. */
@@ -31,9 +31,9 @@ final class ProbeCursor implements Comparable<ProbeCursor> {
         if (exhausted) {
             return false;
         }
-        piece = stretch.next(probe.id(), nextFromMs, toMs, most);
+        piece = stretch.next(probe.id(), nextFromMs, toMs, wanted);
         at = 0;
-        exhausted = piece.size() < most;
+        exhausted = piece.size() < wanted;
         if (!piece.isEmpty()) {
             nextFromMs = piece.get(piece.size() - 1).timeMs() + 1;
         }

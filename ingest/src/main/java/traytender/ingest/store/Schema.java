@@ -21,7 +21,8 @@ record Schema(List<String> files) {
             "readings/v001__readings.sql",
             "readings/v002__import.sql",
             "readings/v003__outbox.sql",
-            "readings/v004__removed.sql"));
+            "readings/v004__removed.sql",
+            "readings/v005__sealed.sql"));
     static final Schema JOURNAL =
             new Schema(List.of("journal/v001__journal.sql", "journal/v002__marks.sql", "journal/v003__notices.sql"));
 

@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -21,6 +22,9 @@ import traytender.ingest.store.StoreException.Trouble;
  */
 public final class SiteStore implements AutoCloseable {
     private static final List<String> DATABASES = List.of("readings.db", "journal.db");
+
+    /** How long a day is over before it is sealed: as long as late readings are still judged. Sealing earlier would lose nothing. */
+    static final Duration LATENESS = Duration.ofDays(2);
 
     private final Path data;
     private final SqliteReadingStore readings;
@@ -254,6 +258,19 @@ public final class SiteStore implements AutoCloseable {
                     var waits = Instant.ofEpochMilli(readings.outbox().oldestWaitingMs());
                     return readings.removeBefore(waits.isBefore(before) ? waits : before);
                 })
+                .orElse(0L);
+    }
+
+    /**
+     * Seals the days that have been over for {@link #LATENESS}, counted back from now, or from the newest reading where the program's
+     * clock runs ahead of it. What comes later for a sealed day is taken as ever.
+     *
+     * @param zone the site's
+     * @return how many readings were sealed
+     */
+    public long sealDays(ZoneId zone, Instant now) {
+        return readings.newestTime()
+                .map(newest -> readings.sealBefore((newest.isBefore(now) ? newest : now).minus(LATENESS), zone))
                 .orElse(0L);
     }
 

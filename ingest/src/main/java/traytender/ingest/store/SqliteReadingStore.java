@@ -5,6 +5,7 @@ import java.sql.Connection;
 import java.sql.PreparedStatement;
 import java.sql.SQLException;
 import java.time.Instant;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -27,7 +28,8 @@ import traytender.config.site.Probe;
  * </pre>
  *
  * One probe's readings lie side by side in order of time, so a stretch of one probe is one run over neighbouring pages, and the
- * newest reading is one seek. About 24 bytes a reading (measured, 5 M readings of 100 probes).
+ * newest reading is one seek. About 24 bytes a reading (measured, 5 M readings of 100 probes). Days that are over are sealed into runs of
+ * columns ({@link SealedRun}).
  */
 public final class SqliteReadingStore implements ReadingStore {
     private static final String INSERT =
@@ -44,6 +46,9 @@ public final class SqliteReadingStore implements ReadingStore {
     private final Stretch stretch;
     private final ReadingHistory history;
     private final AtomicLong removedBeforeMs = new AtomicLong(UNREAD);
+
+    /** From this time on nothing is sealed. It is moved on before the sealing: too late costs a look, too early a repeat unseen. */
+    private final AtomicLong sealedEndMs = new AtomicLong(Long.MIN_VALUE);
 
     private SqliteReadingStore(Database database, Meaning meaning) {
         this.database = database;
@@ -67,6 +72,7 @@ public final class SqliteReadingStore implements ReadingStore {
         try {
             // A seek for each probe goes down the whole tree: damage there shows before the first reading comes.
             store.extents();
+            store.sealedEndMs.set(store.database.read(connection -> new SealedRuns(connection).endMs()));
             return store;
         } catch (RuntimeException e) {
             store.close();
@@ -115,9 +121,13 @@ public final class SqliteReadingStore implements ReadingStore {
         // Row by row: a JDBC batch does the same inside, and its exception hides what went wrong.
         try (var insert = connection.prepareStatement(INSERT)) {
             var fresh = new ArrayList<RawReading>(readings.size());
+            var sealed = new SealedRuns(connection).new Taken();
             for (var reading : readings) {
-                bind(insert, reading, numbers.enter(connection, reading.probe(), newNumbers));
-                if (insert.executeUpdate() > 0) {
+                int number = numbers.enter(connection, reading.probe(), newNumbers);
+                bind(insert, reading, number);
+                boolean isSealed =
+                        reading.timeMs() < sealedEndMs.get() && sealed.has(number, reading.probe(), reading.timeMs());
+                if (!isSealed && insert.executeUpdate() > 0) {
                     fresh.add(reading);
                 }
             }
@@ -171,9 +181,32 @@ public final class SqliteReadingStore implements ReadingStore {
     public long count() {
         return database.read(connection -> {
             try (var statement = connection.createStatement()) {
-                return statement.executeQuery("SELECT count(*) FROM reading").getLong(1);
+                return statement
+                        .executeQuery("SELECT (SELECT count(*) FROM reading)"
+                                + " + (SELECT coalesce(sum(readings), 0) FROM sealed)")
+                        .getLong(1);
             }
         });
+    }
+
+    /**
+     * Seals the days that were over at a time, a little at a time, so that appends are never held up for long; then gives room
+     * back to the disk where there is much of it.
+     *
+     * @param zone whose days
+     * @return how many readings were sealed
+     */
+    long sealBefore(Instant time, ZoneId zone) {
+        var sealer = Sealer.before(time, zone);
+        sealedEndMs.accumulateAndGet(sealer.beforeMs(), Math::max);
+        long sealed = 0;
+        for (int more = database.write(sealer::sealSome); more > 0; more = database.write(sealer::sealSome)) {
+            sealed += more;
+        }
+        if (sealed > 0) {
+            database.shrink();
+        }
+        return sealed;
     }
 
     /** Before this time, in ms since 1970, readings may have been removed; {@code Long.MIN_VALUE} when none ever were. */
@@ -222,7 +255,10 @@ public final class SqliteReadingStore implements ReadingStore {
     }
 
     private long removeBefore(String probe, long timeMs) {
-        var removed = 0L;
+        long removed = database.write(connection -> {
+            var number = numbers.find(connection, probe);
+            return number == null ? 0 : Sealer.removeBefore(connection, number, probe, timeMs);
+        });
         for (int gone = REMOVED_AT_ONCE; gone == REMOVED_AT_ONCE; removed += gone) {
             gone = database.write(connection -> removeSome(connection, probe, timeMs));
         }

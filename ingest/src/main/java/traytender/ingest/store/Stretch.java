@@ -15,9 +15,9 @@ interface Stretch {
      *
      * @param fromMs inclusive
      * @param toMs exclusive
-     * @param most at least 1; fewer come only when there are no more before {@code toMs}
+     * @param wanted at least 1; fewer come only when there are no more before {@code toMs}, more where they are kept together
      */
-    List<RawReading> next(String probe, long fromMs, long toMs, int most);
+    List<RawReading> next(String probe, long fromMs, long toMs, int wanted);
 
     /** The probe's newest reading by its own time. */
     Optional<RawReading> last(String probe);

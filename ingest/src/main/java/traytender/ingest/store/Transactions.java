@@ -11,7 +11,16 @@ final class Transactions {
     private Transactions() {}
 
     static <T> T run(Connection connection, Database.Work<T> work) throws SQLException {
-        execute(connection, "BEGIN IMMEDIATE");
+        return run(connection, "BEGIN IMMEDIATE", work);
+    }
+
+    /** One that only reads, and sees the same moment from its first question to its last. */
+    static <T> T runReading(Connection connection, Database.Work<T> work) throws SQLException {
+        return run(connection, "BEGIN", work);
+    }
+
+    private static <T> T run(Connection connection, String begin, Database.Work<T> work) throws SQLException {
+        execute(connection, begin);
         try {
             var answer = work.on(connection);
             execute(connection, "COMMIT");
