@@ -144,6 +144,17 @@ class ProbeRulesTest {
     }
 
     @Test
+    void aProbePutIntoAnotherCell_orIntoItsOwnAfterCalibration_beginsAnew() {
+        for (int row : new int[] {6, 4}) {
+            var bench = new TestBench()
+                    .reads("T01-centre-moisture", step(4, 0.98, 0.65))
+                    .puts("T01-centre-moisture", 4, "T01", row, 8);
+
+            assertThat(bench.after(10, AlertKind.PROBE_ODD)).isEmpty();
+        }
+    }
+
+    @Test
     void freshMixAfterPottingUp_isNoLiftedProbe() {
         var bench = new TestBench()
                 .stage(traytender.config.crop.Stage.SEEDLING)

@@ -14,6 +14,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.function.DoubleUnaryOperator;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import traytender.config.alert.Alert;
 import traytender.config.alert.AlertKind;
@@ -178,6 +179,24 @@ public final class TestBench {
     public TestBench without(String probe) {
         probes.removeIf(known -> known.id().equals(probe));
         signals.remove(probe);
+        return this;
+    }
+
+    /** A moisture or root-zone probe stands in another cell, or the same one again, from an hour on. */
+    public TestBench puts(String probe, double hour, String tray, int row, int column) {
+        probes.replaceAll(known -> known.id().equals(probe)
+                ? new Probe(
+                        probe,
+                        known.measures(),
+                        new Dated<>(Stream.concat(
+                                        known.at().values().stream(),
+                                        Stream.of(new Dated.From<Place>(
+                                                at(hour), new Place.InCell(tray, new Cell(row, column)))))
+                                .toList()),
+                        known.binding(),
+                        known.calibration(),
+                        known.every())
+                : known);
         return this;
     }
 

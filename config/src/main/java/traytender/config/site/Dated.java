@@ -35,12 +35,17 @@ public record Dated<T>(List<From<T>> values) {
 
     /** The value in force at a time; empty before the first one. */
     public Optional<T> at(Instant time) {
-        T found = null;
+        return inForce(time).map(From::value);
+    }
+
+    /** The value in force at a time and since when it is; empty before the first one. */
+    public Optional<From<T>> inForce(Instant time) {
+        From<T> found = null;
         for (From<T> from : values) {
             if (from.since.isAfter(time)) {
                 break;
             }
-            found = from.value;
+            found = from;
         }
         return Optional.ofNullable(found);
     }

@@ -8,7 +8,9 @@ import io.javalin.http.Context;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
+import java.util.Set;
 import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
 import traytender.config.folder.SiteError;
 import traytender.config.reading.Marks;
 import traytender.config.reading.Reading;
@@ -28,6 +30,7 @@ import traytender.ingest.intake.Unassigned;
 /** Setting up and changing the bench by HTTP. */
 final class SetupApi {
     private static final String PATH = Api.ROOT + "/site";
+    private static final Set<String> LOOPBACK = Set.of("127.0.0.1", "localhost", "::1");
     private static final int MOST_CHANGES = 200;
     /** Enough to draw a day. */
     private static final int MOST_POINTS = 300;
@@ -215,10 +218,12 @@ final class SetupApi {
         Broker broker = facts.site().messages().broker();
         if (broker instanceof Broker.BuiltIn builtIn) {
             json.put("broker", "built-in").put("listen", builtIn.listen()).put("tls", builtIn.key() != null);
+            json.put("host", host(builtIn));
         } else {
             json.put("broker", ((Broker.Outside) broker).uri())
                     .put("listen", (String) null)
-                    .put("tls", false);
+                    .put("tls", false)
+                    .put("host", (String) null);
         }
         json.put("port", sensors.port());
         json.set("addresses", Json.words(Sensors.addresses()));
@@ -226,6 +231,14 @@ final class SetupApi {
         sensors.users()
                 .forEach((name, topics) -> users.addObject().put("name", name).set("topics", Json.words(topics)));
         return json;
+    }
+
+    /** Where a board finds the broker; null when this machine has no address in a network. */
+    private static @Nullable String host(Broker.BuiltIn broker) {
+        if (LOOPBACK.contains(broker.listen())) {
+            return broker.listen();
+        }
+        return Sensors.addresses().stream().findFirst().orElse(null);
     }
 
     private void give(Context context) {
@@ -237,10 +250,18 @@ final class SetupApi {
         }
         ObjectNode json = Json.object();
         json.put("name", name);
-        json.put("password", sensors.give(name, topics));
+        String password = sensors.give(name, topics);
+        json.put("password", password);
         json.set("topics", Json.words(topics));
+        json.set("qr", Json.words(QrRows.of(credentials(name, password, topics))));
         context.status(201);
         Api.answer(context, json);
+    }
+
+    /** What a board needs, a line each, as plain text: no open standard has an address form for it that boards read. */
+    private String credentials(String name, String password, List<String> topics) {
+        return "host: " + devices().path("host").asText("") + "\nport: " + sensors.port() + "\nuser: " + name
+                + "\npassword: " + password + "\ntopic: " + String.join(" ", topics) + "\n";
     }
 
     private void revoke(Context context) {

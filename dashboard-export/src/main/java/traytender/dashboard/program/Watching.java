@@ -36,6 +36,9 @@ final class Watching implements AutoCloseable {
     private @Nullable Watcher next;
     private boolean closed;
 
+    /** Set when a watcher that was live has been followed by another: what is told stays true over the change. */
+    private volatile boolean wasLive;
+
     private volatile SiteFolder folder;
     private volatile Watcher current;
     /** Those who are given every reading: the current one, and the next one while there is one. */
@@ -89,7 +92,7 @@ final class Watching implements AutoCloseable {
     }
 
     boolean isLive() {
-        return current.isLive();
+        return wasLive || current.isLive();
     }
 
     /** Whether stored history is being judged anew at the moment. */
@@ -154,6 +157,7 @@ final class Watching implements AutoCloseable {
             return false;
         }
         Watcher before = current;
+        wasLive |= before.isLive();
         current = caughtUp;
         next = null;
         receivers = List.of(caughtUp);

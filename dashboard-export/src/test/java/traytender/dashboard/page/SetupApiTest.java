@@ -4,6 +4,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.google.zxing.BinaryBitmap;
+import com.google.zxing.RGBLuminanceSource;
+import com.google.zxing.common.HybridBinarizer;
+import com.google.zxing.qrcode.QRCodeReader;
 import java.io.IOException;
 import java.net.URI;
 import java.net.http.HttpClient;
@@ -173,6 +177,10 @@ class SetupApiTest {
         assertThat(errors("devices", "post", "201", json(given))).isEmpty();
         String password = json(given).at("/password").asText();
         assertThat(password).hasSize(20);
+        assertThat(readByCamera(json(given).at("/qr")))
+                .isEqualTo("host: 127.0.0.1\nport: "
+                        + json(get("devices")).at("/port").asInt() + "\nuser: T01\npassword: " + password
+                        + "\ntopic: alder/T01/#\n");
         assertThat(Files.readString(folder.resolve("passwords")))
                 .doesNotContain(password)
                 .contains("T01 $2a$");
@@ -196,6 +204,25 @@ class SetupApiTest {
         assertThat(errors("sensors", "get", "200", json(get("sensors")))).isEmpty();
         assertThat(json(get("setup")).at("/keys/trays/0/cells/columns").asInt()).isEqualTo(4);
         assertThat(json(get("setup")).at("/crops").size()).isGreaterThan(20);
+    }
+
+    /** What another library (ZXing) reads from the code as the page draws it, with its quiet zone. */
+    private static String readByCamera(JsonNode rows) throws Exception {
+        int quiet = 4;
+        int scale = 4;
+        int side = (rows.size() + 2 * quiet) * scale;
+        int[] pixels = new int[side * side];
+        java.util.Arrays.fill(pixels, 0xffffff);
+        for (int i = 0; i < pixels.length; i++) {
+            int y = i / side / scale - quiet;
+            int x = i % side / scale - quiet;
+            boolean inside = y >= 0 && x >= 0 && y < rows.size() && x < rows.size();
+            if (inside && rows.get(y).asText().charAt(x) == '1') {
+                pixels[i] = 0;
+            }
+        }
+        var image = new BinaryBitmap(new HybridBinarizer(new RGBLuminanceSource(side, side, pixels)));
+        return new QRCodeReader().decode(image).getText();
     }
 
     private java.util.List<String> errors(String path, String method, String status, JsonNode answer) throws Exception {

@@ -1,5 +1,6 @@
 package traytender.rules.bench;
 
+import java.time.Instant;
 import java.util.Arrays;
 import org.jspecify.annotations.Nullable;
 import traytender.config.journal.SowingNow;
@@ -47,6 +48,9 @@ final class MoistureSpot {
     double base = Double.NaN;
 
     boolean placed;
+    /** Since when it has been at its place, by the site's file. */
+    Instant since = Instant.MIN;
+
     Zone zone = Zone.TRAY;
 
     @Nullable
@@ -86,6 +90,7 @@ final class MoistureSpot {
         copy.othersGained = othersGained;
         copy.base = base;
         copy.placed = placed;
+        copy.since = since;
         copy.zone = zone;
         copy.cell = cell;
         copy.sowing = sowing;

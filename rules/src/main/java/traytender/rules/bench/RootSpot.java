@@ -1,5 +1,6 @@
 package traytender.rules.bench;
 
+import java.time.Instant;
 import org.jspecify.annotations.Nullable;
 import traytender.config.journal.SowingNow;
 import traytender.config.reading.Reading;
@@ -34,6 +35,9 @@ final class RootSpot {
     private boolean odd;
 
     boolean placed;
+    /** Since when it has been at its place, by the site's file. */
+    Instant since = Instant.MIN;
+
     Zone zone = Zone.TRAY;
 
     @Nullable
@@ -58,6 +62,7 @@ final class RootSpot {
         copy.airCrest = airCrest;
         copy.odd = odd;
         copy.placed = placed;
+        copy.since = since;
         copy.zone = zone;
         copy.cell = cell;
         copy.sowing = sowing;

@@ -7,11 +7,13 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import traytender.config.journal.SowingNow;
 import traytender.config.journal.TrayNow;
 import traytender.config.reading.Reading;
 import traytender.config.site.Cell;
+import traytender.config.site.Dated;
 import traytender.config.site.Mat;
 import traytender.config.site.Place;
 import traytender.config.site.Probe;
@@ -68,8 +70,8 @@ final class TrayProbes {
     private TrayProbes(TrayProbes other) {
         tray = other.tray;
         slots = other.slots;
-        moisture = other.moisture.stream().map(MoistureSpot::copy).toList();
-        roots = other.roots.stream().map(RootSpot::copy).toList();
+        moisture = other.moisture.stream().map(MoistureSpot::copy).collect(Collectors.toCollection(ArrayList::new));
+        roots = other.roots.stream().map(RootSpot::copy).collect(Collectors.toCollection(ArrayList::new));
         others = other.others.stream().map(ProbeTrack::copy).toList();
         airs = other.airs.stream().map(RoomAir::copy).toList();
         mats = other.mats.stream().map(MatTrack::copy).toList();
@@ -154,21 +156,37 @@ final class TrayProbes {
         return reading.timeMs() > track.lastMs();
     }
 
-    /** Finds out anew in which cell, zone and sowing each probe stands. */
+    /** Finds out anew in which cell, zone and sowing each probe stands; one that was put elsewhere begins anew there. */
     void arrange(Bench bench, @Nullable TrayNow now, Instant time) {
-        for (RootSpot root : roots) {
+        for (int i = 0; i < roots.size(); i++) {
+            Instant since = since(roots.get(i).track().probe(), time);
+            if (roots.get(i).placed && !roots.get(i).since.equals(since)) {
+                roots.set(i, new RootSpot(roots.get(i).track().probe()));
+            }
+            RootSpot root = roots.get(i);
+            root.since = since;
             root.cell = cell(root.track().probe(), bench, now, time);
             root.placed = root.cell != null;
             root.zone = zone(root.cell, now);
             root.sowing = sowing(root.cell, now);
         }
-        for (MoistureSpot spot : moisture) {
+        for (int i = 0; i < moisture.size(); i++) {
+            Instant since = since(moisture.get(i).track().probe(), time);
+            if (moisture.get(i).placed && !moisture.get(i).since.equals(since)) {
+                moisture.set(i, new MoistureSpot(moisture.get(i).track().probe()));
+            }
+            MoistureSpot spot = moisture.get(i);
+            spot.since = since;
             spot.cell = cell(spot.track().probe(), bench, now, time);
             spot.placed = spot.cell != null;
             spot.zone = zone(spot.cell, now);
             spot.sowing = sowing(spot.cell, now);
             spot.root = nearestRoot(spot);
         }
+    }
+
+    private static Instant since(Probe probe, Instant time) {
+        return probe.at().inForce(time).map(Dated.From::since).orElse(Instant.MIN);
     }
 
     private @Nullable Cell cell(Probe probe, Bench bench, @Nullable TrayNow now, Instant time) {

@@ -108,7 +108,7 @@ document.addEventListener("click", (event) => {
   go(link.getAttribute("href"));
 });
 addEventListener("popstate", () => show(true));
-onTurn(() => current?.isHeld?.() || redraw());
+onTurn(() => current && !current.isHeld?.() && redraw());
 
 let lost = null;
 let knownAlerts = null;

@@ -37,6 +37,9 @@ export function failed(error) {
     el("button", { type: "button", class: "plain", id: "told-close", "aria-label": "Close this message", onclick: () => replaceContent(place()) }, "✕"));
 }
 
+/** Nothing is left to be told: what could not be done is done now. */
+export const quiet = () => replaceContent(place());
+
 /** Takes the last thing back. */
 export async function takeBack() {
   if (!lastUndo) return;

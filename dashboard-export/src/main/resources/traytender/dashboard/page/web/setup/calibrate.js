@@ -1,7 +1,7 @@
 // Setup: one probe calibrated by hand-holding: its ends held, the spread seen, the effect on yesterday shown before it counts.
 import { bench } from "../bench.js";
 import { el, replaceContent, svg } from "../dom.js";
-import { ask, doing, post } from "../tell.js";
+import { ask, doing, post, quiet } from "../tell.js";
 import { clock, measuresWords, percent, valueOf as shown } from "../words.js";
 import { change, choice, head, load, newest, probes, text, valueOf } from "./file.js";
 
@@ -138,21 +138,37 @@ function weight(state, probe) {
 
 async function effect(state, probe, calibration) {
   const trial = await post("site/calibration-trial", { probe: probe.id, calibration });
-  const since = new Date(bench.now).toISOString();
-  const keep = (dated) => (event) => doing(event.target, () => change([{ do: "calibrate", probe: probe.id, calibration, ...(dated && { since }) }],
-    `${probe.id} is calibrated${dated ? " from now on" : ", for all its readings"}.`, state.redraw));
+  const place = cellOf(probe);
+  const keep = (dated) => (event) => doing(event.target, () => {
+    // The file keeps whole seconds: rounded up, or the last words from the cup would count in the cell.
+    const now = new Date(Math.ceil(bench.now / 1000) * 1000).toISOString();
+    const changes = [{ do: "calibrate", probe: probe.id, calibration, ...(dated && { since: now }) }];
+    // What it told in hand and cup is then compared with nothing that its cell tells.
+    if (document.getElementById("back-in-cell")?.checked) changes.push({ do: "move", probe: probe.id, at: place, since: now });
+    return change(changes, `${probe.id} is calibrated${dated ? " from now on" : ", for all its readings"}.`, state.redraw);
+  });
+  quiet();
   replaceContent(document.getElementById("effect"), el("h2", {}, "What it changes"), el("p", { id: "effect-sentence" }, sentence(probe, trial)),
     trial.readings.length > 1 && trace(trial),
     el("p", {}, "New calibration: ", el("code", {}, JSON.stringify(calibration))),
+    place && el("label", { class: "check" }, el("input", { type: "checkbox", id: "back-in-cell", checked: Object.keys(state.ends).length > 0 }),
+      ` It is back in its cell, row ${place.row}, column ${place.column} of ${place.tray}: its place counts anew from now on`),
     el("div", { class: "buttons" },
       el("button", { type: "button", id: "keep-all", onclick: keep(false) }, "Use it for all its readings"),
       el("button", { type: "button", id: "keep-now", onclick: keep(true) }, "Use it from now on")));
   document.getElementById("effect").scrollIntoView({ block: "nearest" });
 }
 
+function cellOf(probe) {
+  const { since, ...at } = newest(probe.at);
+  return at.row ? at : null;
+}
+
 function sentence(probe, { readings, outside }) {
   if (!readings.length) return "There are no readings of the last day to show it on.";
-  const tell = (value) => (probe.measures === "moisture" ? percent(value) : shown(probe.measures, undefined, value));
+  const tell = (value) => (probe.measures !== "moisture" ? shown(probe.measures, undefined, value)
+    // Counts that nothing has made a moisture of are no percentages.
+    : Math.abs(value) > 3 ? `${Number(value.toPrecision(4))} counts` : percent(value));
   const range = (i) => { const all = readings.map((one) => one[i]).filter((value) => value !== null); return `${tell(Math.min(...all))} to ${tell(Math.max(...all))}`; };
   return `From ${clock(readings[0][0])} until now it told ${range(1)}; with the new calibration it would have told ${range(2)}.${
     outside ? ` ${outside} of ${readings.length} readings lie outside its ends.` : ""}`;

@@ -1,5 +1,5 @@
 // Setup: what a board that sends needs: address, user, password, topic; and who may send.
-import { el } from "../dom.js";
+import { el, svg } from "../dom.js";
 import { ask, doing, post, remove } from "../tell.js";
 import { change, field, file, head, load, text, valueOf } from "./file.js";
 import { sketch } from "./sketch.js";
@@ -14,7 +14,7 @@ async function fetchAll(state) {
 }
 
 const isLocal = ({ listen }) => listen === "127.0.0.1" || listen === "localhost" || listen === "::1";
-const hostOf = (devices) => (isLocal(devices) ? "127.0.0.1" : devices.addresses[0] ?? location.hostname);
+const hostOf = (devices) => devices.host ?? location.hostname;
 
 function draw(state) {
   const { devices } = state;
@@ -27,8 +27,16 @@ function draw(state) {
     users(state), give(state), isLocal(devices) && letIn(state), examples(hostOf(devices), devices.port || 1883, null, devices.tls)];
 }
 
+/** Rows of modules, 1 for dark, with the quiet zone of four that readers need (ISO/IEC 18004). */
+function qrCode(rows) {
+  const side = rows.length + 8;
+  const dark = rows.flatMap((row, y) => [...row].map((module, x) => (module === "1" ? `M${x + 4} ${y + 4}h1v1h-1z` : ""))).join("");
+  return svg("svg", { id: "given-qr", viewBox: `0 0 ${side} ${side}`, width: side * 5, height: side * 5, role: "img", "aria-label": "The same as a QR code", "shape-rendering": "crispEdges" },
+    svg("rect", { width: side, height: side, fill: "#fff" }), svg("path", { d: dark, fill: "#000" }));
+}
+
 function users(state) {
-  return el("section", { "aria-labelledby": "users-title" }, el("h2", { id: "users-title" }, "Who may send"),
+  return el("section", { id: "users", "aria-labelledby": "users-title" }, el("h2", { id: "users-title" }, "Who may send"),
     state.devices.users.length ? el("ul", { class: "entries" }, state.devices.users.map((user) => el("li", { class: "entry" },
       el("p", {}, `${user.name}: `, el("code", {}, user.topics.join(" "))),
       el("button", { type: "button", "aria-label": `Take the credentials of ${user.name} away`, onclick: (event) => doing(event.target, async () => {
@@ -44,10 +52,12 @@ function give(state) {
     doing(event.submitter, async () => {
       const made = await post("site/devices", { name: valueOf("device"), topics: valueOf("device-topics").split(/\s+/) });
       state.devices = await ask("site/devices");
+      document.getElementById("users").replaceWith(users(state));
+      document.getElementById("let-in-box")?.replaceWith(letIn(state));
       place.replaceChildren(el("div", { class: "card credentials" }, el("p", {}, el("strong", {}, "Shown once: "), "write it into the device now. Only its hash is kept."),
         el("dl", {}, [["Address", hostOf(state.devices)], ["Port", state.devices.port], ["User", made.name], ["Password", made.password], ["Topic", made.topics.join(" ")]]
           .map(([name, value]) => [el("dt", {}, name), el("dd", {}, el("code", { id: `given-${name.toLowerCase()}` }, String(value)))])),
-        made.qr && el("img", { src: made.qr, alt: "The same as a QR code", width: "200", height: "200" })));
+        qrCode(made.qr)));
     });
   } },
   el("h2", {}, "Credentials for a device"),
@@ -58,7 +68,7 @@ function give(state) {
 
 /** From the network only with credentials, so the first ones come first. */
 function letIn(state) {
-  return el("section", { class: "card", "aria-labelledby": "let-in-title" }, el("h2", { id: "let-in-title" }, "Let boards in your network send"),
+  return el("section", { class: "card", id: "let-in-box", "aria-labelledby": "let-in-title" }, el("h2", { id: "let-in-title" }, "Let boards in your network send"),
     el("p", {}, "Then the program listens at all of this machine's addresses and asks every device for its credentials. It starts anew for it; the page is away for some seconds. Without TLS passwords travel in clear: keep it to a network you trust."),
     el("button", { type: "button", id: "let-in", disabled: !state.devices.users.length, onclick: (event) => doing(event.target, () => change([{ do: "site", keys: {
       messages: { ...(file.keys.messages ?? {}), listen: "0.0.0.0" } } }], "The program starts anew and lets devices with credentials in.", state.redraw)) }, "Let them in"),

@@ -36,7 +36,7 @@ function cells() {
 function lead() {
   return drawing("The lead leaves the probe downwards in a loop, so that water drips off before it reaches the board, which hangs above the bench",
     cellShape(20), svg("rect", { x: 52, y: 14, width: 6, height: 70, rx: 3, class: "draw-good" }),
-    svg("path", { d: "M55 14c0-20 40 0 50 60s30 60 50 10", class: "draw-lead" }), svg("rect", { x: 146, y: 40, width: 44, height: 30, rx: 4, class: "draw-board" }), note(100, 136, "drip loop; board above"));
+    svg("path", { d: "M55 14c0-20 40 0 50 60s30 60 50 10", class: "draw-lead" }), svg("rect", { x: 146, y: 40, width: 44, height: 30, rx: 4, class: "draw-board" }), note(60, 134, "drip loop; board above"));
 }
 
 const item = (picture, title, ...words) => el("section", { class: "card" }, el("h2", {}, title), picture, words.map((one) => el("p", {}, one)));

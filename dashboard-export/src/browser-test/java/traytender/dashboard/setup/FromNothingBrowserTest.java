@@ -1,0 +1,273 @@
+package traytender.dashboard.setup;
+
+import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.awaitility.Awaitility.await;
+
+import com.deque.html.axecore.playwright.AxeBuilder;
+import com.deque.html.axecore.results.Rule;
+import com.microsoft.playwright.Locator;
+import com.microsoft.playwright.Page;
+import com.microsoft.playwright.options.ColorScheme;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.time.temporal.ChronoUnit;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import traytender.config.folder.NewSite;
+import traytender.dashboard.page.Chromium;
+import traytender.dashboard.page.PageSettings;
+import traytender.dashboard.program.Program;
+import traytender.ingest.broker.BuiltInBroker;
+import traytender.testing.NeedsServer;
+
+/** From an empty folder to the first right alert, by the page alone, as a person would; then a probe moved to another tray. */
+@NeedsServer("chromium")
+class FromNothingBrowserTest {
+    private static final int DESK = 1280;
+    private static final int PHONE = 390;
+    private static final int HEIGHT = 900;
+
+    /** Counts of a sensor in medium that is 70 percent wet by the ends held here. */
+    private static final int MOIST = 1780;
+
+    private static final String READINGS = "api/v1/readings?probe=alder-node-1-moisture";
+
+    private final MovableClock clock = new MovableClock();
+
+    @TempDir
+    Path folder;
+
+    @Test
+    void bench_isSetUpByThePageAlone() throws Exception {
+        Path site = folder.resolve("site");
+        var nothing = NewSite.unwritten(site, ZoneOffset.UTC, BuiltInBroker.freePort(0));
+        var settings = new PageSettings("127.0.0.1", 0, site.resolve("page.password"));
+        try (var program = Program.start(nothing, settings, clock);
+                var chromium = new Chromium()) {
+            await().until(() -> program.brokerPort() != 0);
+            Page page = chromium.open(PHONE, HEIGHT, ColorScheme.LIGHT, program.page());
+            page.navigate(program.page().toString());
+            try (var sensors = new SimulatedSensors(program.brokerPort(), clock)) {
+                new Walk(page, program.page(), sensors, site).all();
+            } catch (AssertionError | RuntimeException e) {
+                e.addSuppressed(new AssertionError("The page said: " + chromium.troubles + "\n"
+                        + page.locator("body").innerText()));
+                throw e;
+            }
+            assertThat(chromium.troubles).isEmpty();
+        }
+    }
+
+    /** One person's walk through the setup, phone in hand. */
+    private final class Walk {
+        private final Page page;
+        private final URI home;
+        private final SimulatedSensors sensors;
+        private final Path site;
+
+        Walk(Page page, URI home, SimulatedSensors sensors, Path site) {
+            this.page = page;
+            this.home = home;
+            this.sensors = sensors;
+            this.site = site;
+        }
+
+        void all() throws Exception {
+            begin();
+            addTrays();
+            findSensors();
+            placeSensors();
+            calibrate();
+            dryOut();
+            move();
+        }
+
+        private void begin() {
+            assertThat(page.locator("h1")).hasText("Your site");
+            assertThat(Files.exists(site.resolve("site.yaml"))).isFalse();
+            shot("begin");
+            page.locator("#site-name-field").fill("Alder Lane Nursery");
+            page.locator("#timezone").fill("Europe/Dublin");
+            page.locator("#latitude").fill("53.35");
+            page.locator("#longitude").fill("-6.26");
+            page.locator("#begin").click();
+            assertThat(page.locator("#steps-title")).hasText("Still to do");
+            assertThat(page.locator("#site-name")).hasText("Alder Lane Nursery");
+            shot("steps");
+        }
+
+        private void addTrays() {
+            page.locator("nav.pages").getByText("Trays").click();
+            page.locator("#format").selectOption("72");
+            page.locator("#how-many").fill("2");
+            page.locator("#add-trays").click();
+            assertThat(page.locator("#told")).containsText("T01 to T02 are added.");
+            for (String tray : new String[] {"T01", "T02"}) {
+                page.locator("#sow-" + tray + " > summary").click();
+                page.locator("#many-" + tray + " > summary").click();
+                page.locator("#paste-" + tray).fill("Copper Lantern\ttomato\t1-3\nLong Meadow\ttomato\t4-6\n");
+                page.locator("#sow-many-" + tray).click();
+                assertThat(page.locator("#told")).containsText("2 sowings are in " + tray);
+            }
+            shot("trays");
+        }
+
+        private void findSensors() {
+            sensors.set("node-1", 2100);
+            sensors.set("node-2", 2050);
+            page.locator("nav.pages").getByText("Sensors").click();
+            assertThat(page.locator("#heard > details")).hasCount(3);
+            Locator live = page.locator("[data-field='alder/node-2 /soil'] output");
+            assertThat(live).hasText("2050");
+            page.locator("#which").click();
+            sensors.set("node-2", 1600);
+            assertThat(page.locator("[data-field='alder/node-2 /soil'] .moves-word")).containsText("this one moves");
+            assertThat(page.locator(".sensor-field.moves")).hasCount(1);
+            assertThat(page.locator("#measures-alder-node-2-0")).hasValue("moisture");
+            assertThat(page.locator("#measures-alder-air-0")).hasValue("air-temperature");
+            shot("sensors");
+            sensors.set("node-2", 1400);
+        }
+
+        private void placeSensors() {
+            place("alder-node-1", "T01", "3/6");
+            place("alder-node-2", "T02", "3/6");
+            page.locator("#assign-alder-air").click();
+            assertThat(page.locator("#told")).containsText("alder/air stands in propagation");
+            assertThat(page.locator("[data-probe]")).hasCount(6);
+            shot("placed");
+        }
+
+        private void place(String sensor, String tray, String cell) {
+            page.locator("#tray-" + sensor).selectOption(tray);
+            page.locator("#topic-" + sensor + " [data-cell='" + cell + "']").click();
+            assertThat(page.locator("#row-" + sensor)).hasValue("3");
+            page.locator("#assign-" + sensor).click();
+            assertThat(page.locator("#told")).containsText("stands in " + tray + ", row 3, column 6");
+        }
+
+        private void calibrate() {
+            calibrate("alder-node-1-moisture", "node-1");
+            calibrate("alder-node-2-moisture", "node-2");
+        }
+
+        private void calibrate(String probe, String sensor) {
+            page.locator("[data-probe='" + probe + "'] a.button").click();
+            hold("dry", sensor, 2900);
+            page.locator("#show-effect").click();
+            assertThat(page.locator("#told")).containsText("two ends are needed");
+            hold("wet", sensor, 2900);
+            page.locator("#show-effect").click();
+            assertThat(page.locator("#told")).containsText("not apart by more than the readings spread");
+            hold("wet", sensor, 1300);
+            page.locator("#show-effect").click();
+            assertThat(page.locator("#effect-sentence")).containsText("counts; with the new calibration it would have told 0 % to 100 %");
+            assertThat(page.locator("#told")).isEmpty();
+            shot("calibrated-" + sensor);
+            sensors.set(sensor, MOIST);
+            sensors.sendNow();
+            assertThat(page.locator("#back-in-cell")).isChecked();
+            page.locator("#keep-all").click();
+            assertThat(page.locator("#told")).containsText("is calibrated, for all its readings");
+        }
+
+        /** The readings before may still be on their way when the hand has moved it. */
+        private void hold(String end, String sensor, int counts) {
+            sensors.set(sensor, counts);
+            sensors.sendNow();
+            page.locator("#hold-" + end).click();
+            assertThat(page.locator("#held-" + end)).containsText(counts + ", spread 0.");
+            page.locator("#take-" + end).click();
+            assertThat(page.locator("#held-" + end)).containsText("Taken: " + counts);
+        }
+
+        /** T01 dries below its dry line as a tray in the sun does, T02 hardly. */
+        private void dryOut() throws Exception {
+            for (int minute = 0; minute < 8 * 60; minute += 5) {
+                clock.forward(Duration.ofMinutes(5));
+                int restless = minute / 5 % 3;
+                sensors.set("node-1", MOIST + minute * 0.6 + restless);
+                sensors.set("node-2", MOIST + minute * 0.06 + restless);
+                Instant from = clock.instant();
+                sensors.sendNow();
+                // Else the clock would run ahead of the readings, and every probe be silent.
+                await().pollDelay(Duration.ZERO)
+                        .pollInterval(Duration.ofMillis(10))
+                        .until(() -> get(READINGS + "&from=" + from + "&to=" + from.plusSeconds(60)).contains("[["));
+            }
+            page.navigate(home.toString());
+            Locator first = page.locator("article.alert").first();
+            assertThat(first).containsText("T01: Water");
+            assertThat(first).containsText("dry line");
+            assertThat(page.locator("article.alert")).hasCount(1);
+            shot("alert");
+        }
+
+        private void move() throws Exception {
+            Instant before = clock.instant().truncatedTo(ChronoUnit.MINUTES).minusSeconds(1);
+            String readings = READINGS + "&from=2020-01-01T00:00:00Z&to=" + before;
+            String told = get(readings);
+            String alert = page.locator("article.alert").first().getAttribute("data-alert");
+            clock.forward(Duration.ofMinutes(2));
+            page.navigate(home + "setup/sensors");
+            String probe = "alder-node-1-moisture";
+            page.locator("[id='move-" + probe + "'] > summary").click();
+            page.locator("[id='tray-to-" + probe + "']").selectOption("T02");
+            page.locator("[id='row-to-" + probe + "']").fill("1");
+            page.locator("[id='column-to-" + probe + "']").fill("1");
+            page.locator("[id='do-move-" + probe + "']").click();
+            assertThat(page.locator("#told")).containsText("stands in T02, row 1, column 1 from");
+            shot("moved");
+
+            await().until(() -> get("api/v1/probes").contains("\"row\":1,\"column\":1"));
+            assertThat(get(readings)).isEqualTo(told);
+            assertThat(get("api/v1/alerts?tray=T01")).contains(alert);
+            assertThat(Files.readString(site.resolve("site.yaml"))).contains("{tray: T01, row: 3, column: 6}", "{tray: T02, row: 1, column: 1, since: ");
+            page.navigate(home + "setup");
+            assertThat(page.locator("#past-title + .field + ol li").first()).containsText("moved");
+            shot("history");
+            page.navigate(home + "setup/devices");
+            page.locator("#device").fill("node-3");
+            assertThat(page.locator("#let-in")).isDisabled();
+            page.locator("#give").click();
+            assertThat(page.locator("#let-in")).isEnabled();
+            assertThat(page.locator("#given-qr")).isVisible();
+            assertThat(page.locator("#given-password")).hasText(java.util.regex.Pattern.compile("[a-z2-9]{20}"));
+            page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })");
+            shot("devices");
+            page.navigate(home + "setup/placing");
+            shot("placing");
+        }
+
+        private String get(String path) throws Exception {
+            return HttpClient.newHttpClient()
+                    .send(HttpRequest.newBuilder(URI.create(home + path)).build(), HttpResponse.BodyHandlers.ofString())
+                    .body();
+        }
+
+        /** Looks at the page at a desk too, and holds it to what is sound for everyone. */
+        private void shot(String name) {
+            for (int width : new int[] {DESK, PHONE}) {
+                page.setViewportSize(width, HEIGHT);
+                page.screenshot(new Page.ScreenshotOptions()
+                        .setPath(Path.of("target", "screenshots", "setup-" + name + "-" + width + ".png"))
+                        .setFullPage(true));
+                assertThat(page.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth"))
+                        .as("%s fits into %d pixels", name, width)
+                        .isEqualTo(true);
+            }
+            assertThat(new AxeBuilder(page).analyze().getViolations())
+                    .as(name)
+                    .map(Rule::getId)
+                    .isEmpty();
+        }
+    }
+}
