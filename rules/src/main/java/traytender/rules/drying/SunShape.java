@@ -6,8 +6,9 @@ import org.shredzone.commons.suncalc.SunPosition;
 import traytender.config.site.Location;
 
 /**
- * How leaves use the sun over a clear day: nothing below the horizon, rising with the sine of its height and levelling off, as
- * photosynthesis and the opening of leaf pores do (a rectangular hyperbola, common practice; where it bends is our choice).
+ * How leaves use the sun over a clear day: nothing below the horizon, rising with the sine of its height, as the radiation
+ * on the bench does and with it what leaves give off (FAO-56 chapter 3), and levelling off a little (a rectangular hyperbola). Where
+ * leaves level off sooner, the even light of {@link LightPlan} takes that part. Where it bends is our choice.
  *
  * <p>Heights by commons-suncalc. Looked up by the half hour and remembered for a few days; the same whoever asks.
  */
@@ -15,7 +16,7 @@ final class SunShape {
     private static final long HALF_HOUR_MS = 1_800_000;
     private static final int HALF_HOURS = 48;
     /** Sine of the height at which leaves use half of what they would of an endless sun; our choice. */
-    private static final double BEND = 0.4;
+    private static final double BEND = 1.5;
 
     private final @Nullable Location location;
     private final @Nullable Day[] days = new Day[4];

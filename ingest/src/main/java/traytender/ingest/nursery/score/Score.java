@@ -69,9 +69,11 @@ public final class Score {
      *
      * @param errorHours expected less true crossing
      * @param leadHours from the alert to the true crossing
+     * @param guessHours the same of one who knows how the place dries but has the water from the probe alone: what no program can
+     *     mend; NaN when unknown
      * @param inside whether earliest to latest holds the true crossing
      */
-    public record ForecastError(double errorHours, double leadHours, boolean inside) {}
+    public record ForecastError(double errorHours, double leadHours, double guessHours, boolean inside) {}
 
     private final Truth truth;
     private final List<AlertLine> alerts;
@@ -223,20 +225,25 @@ public final class Score {
         if (alert.kind() != AlertKind.DRYING_SOON || told == null) {
             return;
         }
-        crossing(alert)
-                .ifPresent(crosses -> forecasts.add(new ForecastError(
-                        minutes(crosses, told.expected()) / 60,
-                        minutes(alert.opened(), crosses) / 60,
-                        !crosses.isBefore(told.earliest()) && !crosses.isAfter(told.latest()))));
+        forecastOf(alert)
+                .ifPresent(one -> forecasts.add(new ForecastError(
+                        minutes(one.crosses(), told.expected()) / 60,
+                        minutes(alert.opened(), one.crosses()) / 60,
+                        one.guessed() == null ? Double.NaN : minutes(one.crosses(), one.guessed()) / 60,
+                        !one.crosses().isBefore(told.earliest())
+                                && !one.crosses().isAfter(told.latest()))));
     }
 
     /** When the alert's zone would cross its dry line after the alert's opening. */
     Optional<Instant> crossing(AlertLine alert) {
+        return forecastOf(alert).map(Truth.Forecast::crosses);
+    }
+
+    private Optional<Truth.Forecast> forecastOf(AlertLine alert) {
         return truth.forecasts().stream()
                 .filter(one -> alert.place().equals("tray:" + one.tray()) && one.zone() == alert.zone())
                 .filter(one ->
                         !alert.opened().isBefore(one.since()) && alert.opened().isBefore(one.until()))
-                .map(Truth.Forecast::crosses)
                 .findFirst();
     }
 

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.function.Predicate;
+import java.util.function.ToDoubleFunction;
 import traytender.config.alert.AlertKind;
 import traytender.ingest.nursery.score.Score.Answer;
 import traytender.ingest.nursery.score.Score.Fate;
@@ -130,9 +131,19 @@ public final class ScoreTable {
     }
 
     private void error(String what, List<ForecastError> errors) {
-        List<Double> off =
-                errors.stream().map(error -> Math.abs(error.errorHours())).toList();
-        line("%s: %s, n %d", what, median(off), errors.size());
+        line(
+                "%s: %s, n %d; the probes' own part: %s",
+                what,
+                medianSize(errors, ForecastError::errorHours),
+                errors.size(),
+                medianSize(errors, ForecastError::guessHours));
+    }
+
+    private static String medianSize(List<ForecastError> errors, ToDoubleFunction<ForecastError> of) {
+        return median(errors.stream()
+                .map(error -> Math.abs(of.applyAsDouble(error)))
+                .filter(size -> !size.isNaN())
+                .toList());
     }
 
     /** Of the tray's uneven dryings, those opened before the zone named reaches its dry line. */

@@ -86,6 +86,7 @@ public final class TruthReading {
                 crosses,
                 node.hasNonNull("low") ? time(node, "low") : crosses,
                 node.hasNonNull("high") ? time(node, "high") : crosses,
+                node.hasNonNull("guessed") ? time(node, "guessed") : null,
                 node.path("watered_first").asBoolean());
     }
 

@@ -1,10 +1,12 @@
 package traytender.ingest.nursery.truth;
 
+import java.time.Instant;
 import java.time.LocalTime;
 import java.time.ZonedDateTime;
 import java.util.List;
 import java.util.Objects;
 import java.util.function.IntToDoubleFunction;
+import org.jspecify.annotations.Nullable;
 import traytender.config.alert.AlertKind;
 import traytender.config.crop.Limits;
 import traytender.config.site.Site;
@@ -123,11 +125,19 @@ final class DryTruth {
                     found.trace().time(truth),
                     found.trace().time(Math.min(truth, seen)),
                     found.trace().time(seen == NEVER ? truth : Math.max(truth, seen)),
+                    guess(spell, begin, truth, line),
                     truth > spell.to()));
         }
         if (close != NEVER) {
             ahead(spell, close, truth, seen);
         }
+    }
+
+    /** See {@link BestGuess}; null when that would not be within sight. */
+    private @Nullable Instant guess(Spell spell, int begin, int truth, double line) {
+        double left = BestGuess.left(found.trace(), tray, probe, line, truth, seen(spell, truth));
+        int guess = first(spell, begin, minute -> truth(spell, minute), line - left);
+        return guess == NEVER ? null : found.trace().time(guess);
     }
 
     private void ahead(Spell spell, int close, int truth, int seen) {

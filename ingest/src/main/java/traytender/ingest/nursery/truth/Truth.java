@@ -93,6 +93,8 @@ public record Truth(About about, List<Episode> episodes, List<Allowed> allowed, 
      * @param until the next watering, or the end
      * @param low the earlier of the true and the seen crossing
      * @param high the later one
+     * @param guessed when one would think it crosses who knows how it dries but has the water from the probe alone ({@link BestGuess}); null when
+     *     out of sight
      * @param wateredFirst whether it was watered before it came to that
      */
     public record Forecast(
@@ -104,6 +106,7 @@ public record Truth(About about, List<Episode> episodes, List<Allowed> allowed, 
             Instant crosses,
             Instant low,
             Instant high,
+            @Nullable Instant guessed,
             boolean wateredFirst) {}
 
     public Truth {

@@ -6,6 +6,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.List;
 import traytender.config.alert.AlertKind;
 import traytender.config.alert.ShutOffReason;
@@ -79,6 +80,10 @@ public final class TruthFile {
                 .put("until", forecast.until().toString());
         node.put("crosses", forecast.crosses().toString());
         node.put("low", forecast.low().toString()).put("high", forecast.high().toString());
+        Instant guessed = forecast.guessed();
+        if (guessed != null) {
+            node.put("guessed", guessed.toString());
+        }
         node.put("watered_first", forecast.wateredFirst());
     }
 

@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
+import java.time.Instant;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -38,6 +40,22 @@ class ScenarioTest {
             assertThat(forecast.high()).isAfterOrEqualTo(forecast.crosses());
             assertThat(forecast.crosses()).isAfter(forecast.since());
         });
+    }
+
+    @Test
+    void guess_ofWhoKnowsTheDrying_isNearerThanWhatTheProbeSees() {
+        Truth truth = Scenario.write(out, "mat", ScenarioKind.OVER_A_MAT, 4).truth();
+        double guessed = 0;
+        double seen = 0;
+        for (Truth.Forecast forecast : truth.forecasts()) {
+            Instant guess = forecast.guessed();
+            if (guess != null) {
+                guessed += Duration.between(forecast.crosses(), guess).abs().toMinutes();
+                seen += Duration.between(forecast.low(), forecast.high()).toMinutes();
+            }
+        }
+
+        assertThat(guessed).isPositive().isLessThan(seen);
     }
 
     @Test

@@ -67,6 +67,7 @@ class ScoreTest {
         Score score = score(alert("drying-soon", "centre", 60, 400, forecast));
 
         assertThat(score.forecasts()).singleElement().satisfies(error -> {
+            assertThat(error.guessHours()).isEqualTo(-0.5);
             assertThat(error.errorHours()).isCloseTo(0.5, within(1e-9));
             assertThat(error.leadHours()).isCloseTo(4, within(1e-9));
             assertThat(error.inside()).isTrue();
@@ -97,7 +98,7 @@ class ScoreTest {
         var before = new Truth.Allowed(List.of(AlertKind.DRY), centre, at(60), at(100), List.of(), "near");
         var soon = new Truth.Allowed(List.of(AlertKind.DRYING_SOON), centre, at(0), at(300), List.of(), "soon");
         var crossing = new Truth.Forecast(
-                "T01", Zone.CENTRE, "T01-centre-moisture", at(0), at(1440), at(300), at(290), at(300), false);
+                "T01", Zone.CENTRE, "T01-centre-moisture", at(0), at(1440), at(300), at(290), at(300), at(270), false);
         return new Score(new Truth(about, List.of(episode), List.of(before, soon), List.of(crossing)), List.of(alerts));
     }
 
