@@ -6,6 +6,7 @@ import java.time.LocalDate;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Function;
 import traytender.config.folder.SiteFolder;
 import traytender.config.journal.Growing;
 import traytender.config.reading.Reading;
@@ -31,24 +32,13 @@ public final class StoredNight {
         Instant to = span.sunrise().plus(MORNING);
         // The report asks for a probe more than once.
         Map<Probe, List<Reading>> read = new HashMap<>();
-        NightReport report = Nights.report(
-                folder.site(),
-                growing,
-                date,
-                probe -> read.computeIfAbsent(
-                        probe, asked -> store.history().readings(asked, span.sunriseBefore(), to)));
+        Function<Probe, List<Reading>> readings = probe ->
+                read.computeIfAbsent(probe, asked -> store.history().readings(asked, span.sunriseBefore(), to));
+        Instant heardTo = store.readings().newestTime().orElse(to);
+        NightReport report = Nights.report(folder.site(), growing, date, heardTo, readings);
         Instant from = RoomNights.neededFrom(folder.site(), date);
         var bench = new Bench(folder, folder.crops(), store.journal().entries(), Instant.MIN);
-        return report.with(RoomNights.of(
-                bench, date, heardTo(read, to), probe -> store.history().readings(probe, from, to)));
-    }
-
-    /** The newest reading of any probe: a night is told as far as that. */
-    private static Instant heardTo(Map<Probe, List<Reading>> read, Instant to) {
-        return read.values().stream()
-                .filter(readings -> !readings.isEmpty())
-                .map(readings -> readings.get(readings.size() - 1).time())
-                .max(Instant::compareTo)
-                .orElse(to);
+        return report.with(RoomNights.of(bench, date, heardTo.isBefore(to) ? heardTo : to, probe -> store.history()
+                .readings(probe, from, to)));
     }
 }

@@ -423,7 +423,7 @@ final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
     @Override
     public NightReport night(LocalDate date) {
         Growing growing = Growing.of(site(), folder.crops(), List.of());
-        return Nights.report(site(), growing, date, probe -> readings(probe, Instant.EPOCH, NOW.plusSeconds(1)));
+        return Nights.report(site(), growing, date, NOW, probe -> readings(probe, Instant.EPOCH, NOW.plusSeconds(1)));
     }
 
     @Override

@@ -33,19 +33,20 @@ public final class Nights {
     /**
      * The report of the night that begins on a date.
      *
+     * @param heardTo the newest reading of the site: a night that is not over is told as far as that, and what is still to
+     *     come is no gap
      * @param readings a probe's readings, at least from {@link NightSpan#sunriseBefore} to {@link NightSpan#sunrise}, in any
      *     order
      */
     public static NightReport report(
-            Site site, Growing growing, LocalDate date, Function<Probe, List<Reading>> readings) {
+            Site site, Growing growing, LocalDate date, Instant heardTo, Function<Probe, List<Reading>> readings) {
         NightSpan span = NightSpan.of(site, date);
+        boolean complete = !heardTo.isBefore(span.sunrise());
+        Instant end = complete ? span.sunrise() : heardTo;
         List<NightReport.ProbeNight> nights = site.probes().stream()
                 .filter(probe -> isReported(probe.measures()))
-                .map(probe -> night(site, growing, span, probe, readings.apply(probe)))
+                .map(probe -> night(site, growing, span, end, probe, readings.apply(probe)))
                 .toList();
-        boolean complete = site.probes().stream()
-                .flatMap(probe -> readings.apply(probe).stream())
-                .anyMatch(reading -> !reading.time().isBefore(span.sunrise()));
         return new NightReport(date, span.sunset(), span.sunrise(), span.bySun(), complete, nights, List.of());
     }
 
@@ -57,9 +58,9 @@ public final class Nights {
     }
 
     private static NightReport.ProbeNight night(
-            Site site, Growing growing, NightSpan span, Probe probe, List<Reading> readings) {
+            Site site, Growing growing, NightSpan span, Instant end, Probe probe, List<Reading> readings) {
         Duration longest = longestPause(probe);
-        var night = new Trace(readings, span.sunset(), span.sunrise(), longest);
+        var night = new Trace(readings, span.sunset(), end, longest);
         var day = new Trace(readings, span.sunriseBefore(), span.sunset(), longest);
         Place place = probe.at().at(span.sunset()).orElse(probe.at().last());
         String tray = trayOf(place);

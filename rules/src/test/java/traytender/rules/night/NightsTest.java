@@ -24,6 +24,7 @@ class NightsTest {
                 folder.site(),
                 growing,
                 EVENING,
+                readings.get(readings.size() - 1).time(),
                 probe -> readings.stream()
                         .filter(reading -> reading.probe().equals(probe.id()))
                         .toList());
@@ -58,14 +59,23 @@ class NightsTest {
     }
 
     @Test
-    void silentHours_areAGap_andTheNightStillRunningIsNotComplete() {
+    void silentHours_areAGap_butWhatIsStillToComeOfTheNightIsNone() {
         var bench = new TestBench().reads("frame-air", hour -> hour > 23 && hour < 25 ? Double.NaN : 10);
 
-        assertThat(of(report(bench, 36), "frame-air").gaps())
-                .singleElement()
-                .satisfies(gap -> assertThat(gap.length().toMinutes()).isBetween(118L, 124L));
+        for (double hours : new double[] {36, 27}) {
+            assertThat(of(report(bench, hours), "frame-air").gaps())
+                    .singleElement()
+                    .satisfies(gap -> assertThat(gap.length().toMinutes()).isBetween(118L, 124L));
+        }
+        assertThat(report(bench, 36).complete()).isTrue();
         assertThat(report(bench, 27).complete()).isFalse();
-        assertThat(of(report(bench, 27), "frame-air").gapTime()).isGreaterThan(Duration.ofHours(4));
+    }
+
+    @Test
+    void probeSilentWhileOthersSpeak_hasAGapToTheNewestReading() {
+        var bench = new TestBench().reads("frame-air", hour -> hour > 24 ? Double.NaN : 10);
+
+        assertThat(of(report(bench, 27), "frame-air").gapTime()).isBetween(Duration.ofMinutes(178), Duration.ofMinutes(184));
     }
 
     @Test

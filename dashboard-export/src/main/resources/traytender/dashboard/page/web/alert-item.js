@@ -3,7 +3,7 @@ import { bench } from "./bench.js";
 import { el } from "./dom.js";
 import { isHeat } from "./round.js";
 import { evidence } from "./trace.js";
-import { capital, clock, inScale, lasting, percent, spoken, when } from "./words.js";
+import { capital, clock, degrees, degreesApart, inScale, lasting, percent, spoken, when, zoneWords } from "./words.js";
 
 const ORDER = { now: 0, today: 1, note: 2 };
 export const URGENCY = {
@@ -43,17 +43,38 @@ function place(alert) {
 }
 
 function where(alert, tray) {
-  if (!tray) return [];
-  return [spoken(tray.room) + (tray.bench ? `, ${spoken(tray.bench)} bench` : ""), ...nowAt(alert, tray)];
+  return [...(tray ? [spoken(tray.room) + (tray.bench ? `, ${spoken(tray.bench)} bench` : "")] : []), ...nowAt(alert, tray)];
 }
 
 const ABOUT_MOISTURE = ["dry", "drying-soon", "staying-wet", "missed-watering"];
+const ABOUT_ROOT_ZONE = ["centre-overheating", "root-cold", "mat-not-heating", "mat-not-stopping"];
+const ABOUT_AIR = ["night-cold", "air-hot", "frost-risk"];
 
-/** What the zone is at now, since an alert's own figures are as at its opening. */
+/** What the place is at now, since an alert's own figures are as at its opening. */
 function nowAt(alert, tray) {
-  const zone = tray.zones.find((one) => one.zone === alert.zone);
-  if (alert.closed || !ABOUT_MOISTURE.includes(alert.kind) || !zone || zone.moisture === null) return [];
-  return [`now at ${percent(zone.moisture)}`];
+  if (alert.closed) return [];
+  if (ABOUT_MOISTURE.includes(alert.kind)) {
+    const moisture = tray?.zones.find(({ zone }) => zone === alert.zone)?.moisture;
+    return Number.isFinite(moisture) ? [`now at ${percent(moisture)}`] : [];
+  }
+  if (ABOUT_ROOT_ZONE.includes(alert.kind)) return rootZoneNow(alert, tray);
+  return ABOUT_AIR.includes(alert.kind) ? airNow(bench.rooms.find(({ id }) => id === (alert.room ?? tray?.room))) : [];
+}
+
+/** A zone's own temperature; a whole tray's by its coldest place where cold is the trouble, else by its hottest. */
+function rootZoneNow(alert, tray) {
+  const zones = tray?.zones.filter(({ zone, temperature }) => temperature !== null && (zone === alert.zone || alert.zone === "tray")) ?? [];
+  if (!zones.length) return [];
+  const cold = ["root-cold", "mat-not-heating"].includes(alert.kind);
+  const at = zones.reduce((one, other) => ((other.temperature < one.temperature) === cold ? other : one));
+  return [`now at ${degrees(at.temperature)}${alert.zone === "tray" && zones.length > 1 ? ` in the ${zoneWords(at.zone)}` : ""}`];
+}
+
+function airNow(room) {
+  if (!room || room.airTemperature === null) return [];
+  const { night } = room;
+  return [`now at ${degrees(room.airTemperature)}`,
+    ...(night ? [`lowest expected now ${degrees(night.lowest)}, give or take ${degreesApart(night.doubt)}`] : [])];
 }
 
 const MARKS = { done: "done", later: "put off", "not-so": "marked not so", seen: "seen" };
