@@ -42,7 +42,10 @@ class LimitsBrowserTest {
             assertThat(page.locator("#answer-sentence")).containsText("earlier, by 2 h");
             assertThat(page.locator("#differences tbody").getByText("earlier by 2\u00a0h").first()).isVisible();
             BrowserBench.assertSound(page, "limits-answered-" + width);
-            }
+            assertThat(page.locator("#outside-hours tbody tr").first()).containsText("T01");
+            page.locator("#limits-tomato-seedling summary").click();
+            assertThat(page.locator("#limits-tomato-seedling tbody tr").first()).containsText("T01 lowest 43.4 %");
+        }
     }
 
     @Test

@@ -15,8 +15,11 @@ import traytender.config.crop.LimitKey;
 import traytender.config.crop.Stage;
 import traytender.config.folder.SiteFolder;
 import traytender.config.journal.Details;
+import traytender.config.journal.Growing;
 import traytender.ingest.store.CropFileVersion;
 import traytender.ingest.store.SiteStore;
+import traytender.rules.trace.Stay;
+import traytender.rules.trace.Stays;
 
 /** What a grower does with limits: try others on stored readings, keep them, go back to earlier ones. <b>Safe from any thread.</b> */
 public final class LimitsDesk implements AutoCloseable {
@@ -69,6 +72,20 @@ public final class LimitsDesk implements AutoCloseable {
     /** The trial of that number, if it is still remembered. */
     public Optional<Trial> trial(int number) {
         return trials.find(number);
+    }
+
+    /**
+     * What the probes in cells read, cut at every change of what stood there, each piece held to the limits in force.
+     *
+     * @param to exclusive
+     */
+    public List<Stay> stays(Instant from, Instant to) {
+        SiteFolder site = folder.get();
+        Growing growing = Growing.of(site.site(), site.crops(), store.journal().entries());
+        return Stays.probes(site.site()).stream()
+                .flatMap(
+                        probe -> Stays.of(growing, probe, store.history().readings(probe, from, to), from, to).stream())
+                .toList();
     }
 
     /** What the grower's own marks, words and waterings say about dry lines; applies nothing. */

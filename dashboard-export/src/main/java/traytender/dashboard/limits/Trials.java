@@ -58,7 +58,7 @@ public final class Trials implements AutoCloseable {
                 site,
                 others,
                 store.journal().entries(),
-                store.history().source(site.site()),
+                store.history(),
                 extents.stream()
                         .map(Extent::first)
                         .min(Comparator.naturalOrder())

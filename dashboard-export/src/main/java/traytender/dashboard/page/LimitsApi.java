@@ -9,32 +9,28 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
-import org.jspecify.annotations.Nullable;
 import traytender.config.crop.Crop;
 import traytender.config.crop.LimitKey;
 import traytender.config.crop.Limits;
 import traytender.config.crop.Stage;
 import traytender.config.folder.CropSources;
 import traytender.dashboard.limits.CropFolder;
-import traytender.dashboard.limits.Difference;
 import traytender.dashboard.limits.LimitChange;
 import traytender.dashboard.limits.LimitsDesk;
 import traytender.dashboard.limits.Trial;
-import traytender.dashboard.record.AlertJson;
 import traytender.dashboard.record.Json;
-import traytender.ingest.store.Act;
 import traytender.ingest.store.CropFileVersion;
 
 /** Limits by HTTP: looked at, tried on stored readings, kept, brought back. */
 final class LimitsApi {
     private static final String PATH = Api.ROOT + "/limits";
     private static final int MOST_CHANGES = 50;
+    private static final int MOST_DAYS = 366;
     private static final Duration WEEK = Duration.ofDays(7);
 
     private final BenchFacts facts;
@@ -49,14 +45,16 @@ final class LimitsApi {
         routes.get(PATH, this::limits);
         routes.post(PATH, this::keep);
         routes.get(PATH + "/suggestions", context -> Api.answer(context, SuggestionsJson.of(desk.suggestions())));
+        routes.get(PATH + "/stays", this::stays);
         routes.get(PATH + "/versions", context -> Api.answer(context, versions()));
         routes.post(PATH + "/versions/{number}/bring-back", this::bringBack);
         routes.post(PATH + "/trials", this::start);
-        routes.get(PATH + "/trials/{number}", context -> Api.answer(context, json(trial(context))));
+        routes.get(
+                PATH + "/trials/{number}", context -> Api.answer(context, TrialJson.of(trial(context), facts.marks())));
         routes.delete(PATH + "/trials/{number}", context -> {
             Trial trial = trial(context);
             trial.cancel();
-            Api.answer(context, json(trial));
+            Api.answer(context, TrialJson.of(trial, facts.marks()));
         });
         routes.exception(
                 CropFolder.RefusedException.class,
@@ -123,7 +121,7 @@ final class LimitsApi {
         Trial trial = desk.start(changes, from, to)
                 .orElseThrow(() -> Answer.refused(409, "there are no readings yet to try it on"));
         context.status(202);
-        Api.answer(context, json(trial));
+        Api.answer(context, TrialJson.of(trial, facts.marks()));
     }
 
     private List<LimitChange> changes(Body body) {
@@ -207,33 +205,10 @@ final class LimitsApi {
         return json;
     }
 
-    private ObjectNode json(Trial trial) {
-        ObjectNode json = Json.object();
-        json.put("number", trial.number());
-        json.put("state", trial.state().name().toLowerCase(java.util.Locale.ROOT));
-        json.set("progress", Json.number(trial.progress(), 3));
-        json.set("from", Json.time(trial.from()));
-        json.set("to", Json.time(trial.to()));
-        json.put("trouble", trial.trouble());
-        ArrayNode differences = json.putArray("differences");
-        Map<String, Act> marks = facts.marks();
-        for (Difference difference : trial.differences()) {
-            ObjectNode one = differences.addObject();
-            one.put("what", difference.what().name().toLowerCase(java.util.Locale.ROOT));
-            one.set("before", alert(difference.before()));
-            one.set("after", alert(difference.after()));
-            one.put("mark", mark(difference.before(), marks));
-        }
-        return json;
-    }
-
-    private static @Nullable ObjectNode alert(traytender.config.alert.@Nullable Alert alert) {
-        return alert == null ? null : AlertJson.of(alert);
-    }
-
-    /** What the grower said of the alert when it came; null when nothing. */
-    private static @Nullable String mark(traytender.config.alert.@Nullable Alert alert, Map<String, Act> marks) {
-        Act act = alert == null ? null : marks.get(alert.id());
-        return act == null ? null : act.mark().word();
+    private void stays(Context context) {
+        var query = new Query(context, "days");
+        int days = query.count("days", 1, MOST_DAYS).orElse(7);
+        Instant now = facts.now();
+        Api.answer(context, StaysJson.of(desk.stays(now.minus(Duration.ofDays(days)), now.plusMillis(1))));
     }
 }

@@ -6,6 +6,8 @@ import java.time.Duration;
 import org.jspecify.annotations.Nullable;
 import traytender.rules.night.NightForecast;
 import traytender.rules.night.NightReport;
+import traytender.rules.trace.Beyond;
+import traytender.rules.trace.Gap;
 
 /** A night's report as JSON, the same on the page and in files. Temperatures are in C. */
 public final class NightJson {
@@ -59,7 +61,7 @@ public final class NightJson {
         json.set("above", beyond(night.above()));
         json.set("dayNightDifference", Json.number(night.dayNightDifference(), 3));
         ArrayNode gaps = json.putArray("gaps");
-        for (NightReport.Gap gap : night.gaps()) {
+        for (Gap gap : night.gaps()) {
             ObjectNode one = gaps.addObject();
             one.set("from", Json.time(gap.from()));
             one.set("to", Json.time(gap.to()));
@@ -69,7 +71,7 @@ public final class NightJson {
         return json;
     }
 
-    private static @Nullable ObjectNode beyond(NightReport.@Nullable Beyond beyond) {
+    private static @Nullable ObjectNode beyond(@Nullable Beyond beyond) {
         if (beyond == null) {
             return null;
         }

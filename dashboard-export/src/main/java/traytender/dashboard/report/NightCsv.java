@@ -13,6 +13,7 @@ import org.jspecify.annotations.Nullable;
 import traytender.config.site.Quantity;
 import traytender.rules.night.NightForecast;
 import traytender.rules.night.NightReport;
+import traytender.rules.trace.Beyond;
 
 /** A night's report as a table, a line a probe; what is not known or does not apply is empty. Temperatures are in C. */
 final class NightCsv {
@@ -50,8 +51,8 @@ final class NightCsv {
     static void write(NightReport report, Writer out) throws IOException {
         var csv = new CSVPrinter(out, FORMAT);
         for (NightReport.ProbeNight night : report.probes()) {
-            NightReport.Beyond below = night.below();
-            NightReport.Beyond above = night.above();
+            Beyond below = night.below();
+            Beyond above = night.above();
             NightForecast forecast = forecast(report, night);
             csv.printRecord(
                     report.date(),

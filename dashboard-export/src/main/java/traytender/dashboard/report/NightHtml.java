@@ -13,6 +13,7 @@ import traytender.config.site.Site;
 import traytender.rules.night.NightForecast;
 import traytender.rules.night.NightReport;
 import traytender.rules.night.NightReport.ProbeNight;
+import traytender.rules.trace.Beyond;
 
 /** A night's report as one page that stands by itself, on a screen or on paper; well-formed, so that it can become a PDF. */
 final class NightHtml {
@@ -77,7 +78,7 @@ final class NightHtml {
     }
 
     private String coldest(Quantity quantity, ProbeNight night) {
-        NightReport.Beyond below = night.below();
+        Beyond below = night.below();
         return heading(quantity) + ", lowest: " + value(quantity, night.lowest()) + " at " + clock(night.lowestAt())
                 + ", "
                 + where(night) + " (" + night.probe().id() + ")"
@@ -167,7 +168,7 @@ final class NightHtml {
         return night.room() == null ? "" : night.room();
     }
 
-    private void beyond(StringBuilder page, Quantity quantity, NightReport.@Nullable Beyond beyond) {
+    private void beyond(StringBuilder page, Quantity quantity, @Nullable Beyond beyond) {
         if (beyond == null) {
             cell(page, "");
             return;

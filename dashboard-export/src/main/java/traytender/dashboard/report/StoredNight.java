@@ -38,7 +38,10 @@ public final class StoredNight {
         NightReport report = Nights.report(folder.site(), growing, date, heardTo, readings);
         Instant from = RoomNights.neededFrom(folder.site(), date);
         var bench = new Bench(folder, folder.crops(), store.journal().entries(), Instant.MIN);
-        return report.with(RoomNights.of(bench, date, heardTo.isBefore(to) ? heardTo : to, probe -> store.history()
-                .readings(probe, from, to)));
+        return report.with(RoomNights.of(
+                bench,
+                date,
+                heardTo.isBefore(to) ? heardTo : to,
+                probe -> store.history().readings(probe, from, to)));
     }
 }

@@ -2,6 +2,7 @@ package traytender.dashboard.limits;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
 import static org.awaitility.Awaitility.await;
 
 import java.io.IOException;
@@ -75,6 +76,25 @@ class LimitsDeskTest {
         assertThat(trial.differences().stream().map(Difference::after).filter(alert -> alert != null))
                 .containsExactlyInAnyOrderElementsOf(replayed);
         assertThat(trial.progress()).isEqualTo(1);
+    }
+
+    @Test
+    void hoursBelowTheLine_areThoseOfTheReadings() {
+        site.storeReadings();
+
+        Trial trial = answered(List.of(HIGHER));
+
+        // From 0.95 to 0.43 in a day: below 0.45 for 0.02/0.52 of it, below 0.50 for 0.07/0.52; on three of the four
+        // days
+        // the way up to the next reading, ten minutes, is counted as that.
+        assertThat(trial.outside())
+                .filteredOn(hours -> hours.limit() == LimitKey.DRY_LINE)
+                .singleElement()
+                .satisfies(hours -> {
+                    assertThat(hours.tray()).isEqualTo("T01");
+                    assertThat(hours.before()).isCloseTo(4 * 24 * 0.02 / 0.52 - 0.5, within(0.05));
+                    assertThat(hours.after()).isCloseTo(4 * 24 * 0.07 / 0.52 - 0.5, within(0.1));
+                });
     }
 
     @Test

@@ -26,6 +26,7 @@ import traytender.config.site.Quantity;
 import traytender.config.site.Show;
 import traytender.ingest.store.StoredNotice;
 import traytender.rules.night.NightReport;
+import traytender.rules.trace.Beyond;
 
 /** The report of the night, mailed each morning to whoever asked for it. */
 class NightMailTest {
@@ -71,7 +72,7 @@ class NightMailTest {
                 Instant.parse("2026-05-02T03:55:00Z"),
                 11.8,
                 Instant.parse("2026-05-01T20:05:00Z"),
-                new NightReport.Beyond(2, 3.5, 6.1),
+                new Beyond(2, 3.5, 6.1),
                 null,
                 List.of(),
                 14.1,

@@ -48,6 +48,7 @@ class EveryPathTest {
             get("/api/v1/limits", ""),
             get("/api/v1/limits/versions", ""),
             get("/api/v1/limits/suggestions", ""),
+            get("/api/v1/limits/stays", "/api/v1/limits/stays?days=4"),
             get("/api/v1/varieties", ""),
             get("/api/v1/varieties.csv", ""),
             get("/api/v1/labels.pdf", ""),

@@ -1,6 +1,7 @@
 package traytender.dashboard.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 import static org.awaitility.Awaitility.await;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -49,6 +50,21 @@ class LimitsApiTest {
         assertThat(done.at("/differences").findValuesAsText("what")).contains("earlier");
         assertThat(served.send("DELETE", trial, null).statusCode()).isEqualTo(200);
         assertThat(served.get(LIMITS + "/trials/99").statusCode()).isEqualTo(404);
+    }
+
+    @Test
+    void stays_tellWhatTheTraysDidBesideTheirLimits() throws Exception {
+        served.bench.storeReadings();
+
+        JsonNode stays = served.json(LIMITS + "/stays?days=4");
+
+        assertThat(served.errors(LIMITS + "/stays", "get", "200", stays)).isEmpty();
+        // The bench's journal tells of a feeding: it cuts the stay in two.
+        assertThat(stays).hasSize(2);
+        assertThat(stays.at("/0/crop").asText()).isEqualTo("tomato");
+        assertThat(stays.at("/0/lowest").asDouble()).isCloseTo(0.4336, within(0.001));
+        assertThat(stays.at("/0/below/hours").asDouble()).isPositive();
+        assertThat(served.get(LIMITS + "/stays?days=0").statusCode()).isEqualTo(400);
     }
 
     @Test

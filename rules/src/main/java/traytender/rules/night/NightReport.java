@@ -6,6 +6,8 @@ import java.time.LocalDate;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import traytender.config.site.Probe;
+import traytender.rules.trace.Beyond;
+import traytender.rules.trace.Gap;
 
 /**
  * What one night was like, by probe. Values are in the unit of the probe's quantity.
@@ -87,22 +89,6 @@ public record NightReport(
         /** All gaps together. */
         public Duration gapTime() {
             return gaps.stream().map(Gap::length).reduce(Duration.ZERO, Duration::plus);
-        }
-    }
-
-    /**
-     * Time beyond a limit.
-     *
-     * @param hours how long
-     * @param unitHours how far beyond, summed over the hours: degree-hours for a temperature
-     */
-    public record Beyond(double limit, double hours, double unitHours) {}
-
-    /** A stretch in which nothing was heard. */
-    public record Gap(Instant from, Instant to) {
-        /** How long. */
-        public Duration length() {
-            return Duration.between(from, to);
         }
     }
 

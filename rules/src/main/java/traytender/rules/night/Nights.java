@@ -18,15 +18,12 @@ import traytender.config.site.Place;
 import traytender.config.site.Probe;
 import traytender.config.site.Quantity;
 import traytender.config.site.Site;
+import traytender.rules.trace.Trace;
 
 /** Makes the report of a night from stored readings. */
 public final class Nights {
     /** Base of the degree days of plants growing on; the usual base for warm-season crops (50 F). */
     public static final double BASE_C = 10;
-    /** Readings further apart than this many expected intervals have a gap between them; our choice. */
-    private static final int INTERVALS = 4;
-
-    private static final Duration SHORTEST_GAP = Duration.ofMinutes(20);
 
     private Nights() {}
 
@@ -59,7 +56,7 @@ public final class Nights {
 
     private static NightReport.ProbeNight night(
             Site site, Growing growing, NightSpan span, Instant end, Probe probe, List<Reading> readings) {
-        Duration longest = longestPause(probe);
+        Duration longest = Trace.longestPause(probe);
         var night = new Trace(readings, span.sunset(), end, longest);
         var day = new Trace(readings, span.sunriseBefore(), span.sunset(), longest);
         Place place = probe.at().at(span.sunset()).orElse(probe.at().last());
@@ -85,13 +82,6 @@ public final class Nights {
                 night.gaps(),
                 day.mean(),
                 warmth(probe.measures(), readings, span, longest));
-    }
-
-    /** Readings further apart than this have a gap between them. */
-    static Duration longestPause(Probe probe) {
-        Duration every = probe.every();
-        Duration several = every == null ? SHORTEST_GAP : every.multipliedBy(INTERVALS);
-        return several.compareTo(SHORTEST_GAP) < 0 ? SHORTEST_GAP : several;
     }
 
     private static NightReport.@Nullable Warmth warmth(

@@ -75,7 +75,8 @@ class NightsTest {
     void probeSilentWhileOthersSpeak_hasAGapToTheNewestReading() {
         var bench = new TestBench().reads("frame-air", hour -> hour > 24 ? Double.NaN : 10);
 
-        assertThat(of(report(bench, 27), "frame-air").gapTime()).isBetween(Duration.ofMinutes(178), Duration.ofMinutes(184));
+        assertThat(of(report(bench, 27), "frame-air").gapTime())
+                .isBetween(Duration.ofMinutes(178), Duration.ofMinutes(184));
     }
 
     @Test

@@ -18,6 +18,8 @@ import traytender.config.reading.Marks;
 import traytender.config.reading.Reading;
 import traytender.config.site.Location;
 import traytender.rules.reference.Reference;
+import traytender.rules.trace.Gap;
+import traytender.rules.trace.Trace;
 
 /**
  * Hourly temperatures of Seattle around both changes of summer time (see the README beside the file), labelled by the local clock.
@@ -64,8 +66,7 @@ class RealTemperaturesTest {
         Trace night = trace("2010-11-07T06:00:00Z", "2010-11-07T12:00:00Z");
 
         assertThat(night.gaps())
-                .containsExactly(new NightReport.Gap(
-                        Instant.parse("2010-11-07T08:00:00Z"), Instant.parse("2010-11-07T10:00:00Z")));
+                .containsExactly(new Gap(Instant.parse("2010-11-07T08:00:00Z"), Instant.parse("2010-11-07T10:00:00Z")));
         // (8 + 7.722) / 2 and (7.722 + 7.611) / 2, then (7.444 + 7.278) / 2 and an hour of 7.278: four hours heard of
         // six.
         assertThat(night.mean()).isCloseTo((7.8611 + 7.6667 + 7.3611 + 7.2778) / 4, within(1e-3));

@@ -1,9 +1,11 @@
 // Limits: what they are and why, what others would have made different, and their past.
 import { bench } from "../bench.js";
-import { el, svg, table } from "../dom.js";
+import { el } from "../dom.js";
 import { limitName, limitValue, listedChanges, stepOf } from "../limit-words.js";
 import { ask, doing, post, remove, said } from "../tell.js";
-import { capital, clock, day, lasting, listed, spoken, when, zoneWords } from "../words.js";
+import { capital, spoken, when } from "../words.js";
+import { answerParts } from "./limits-answer.js";
+import { inForce } from "./limits-force.js";
 import { suggestionsSection } from "./suggestions.js";
 
 const DAY = 86400000;
@@ -19,6 +21,8 @@ export function limitsView() {
 
 async function load(state) {
   [state.limits, state.versions, state.suggestions] = await Promise.all([ask("limits"), ask("limits/versions"), ask("limits/suggestions")]);
+  // The readings of a week take longer to go through than the rest: the page does not wait for them.
+  ask("limits/stays", { days: 7 }).then((stays) => { state.stays = stays; again(state); }, () => {});
 }
 
 function again(state) {
@@ -137,103 +141,10 @@ function result(state) {
       el("button", { type: "button", id: "cancel", onclick: (event) => doing(event.target, () => remove(`limits/trials/${trial.number}`)) }, "Cancel")],
     cancelled: () => [el("p", {}, "Cancelled.")],
     failed: () => [el("p", { class: "wrong" }, `This could not be answered: ${trial.trouble ?? "the program's log says why"}.`)],
-    done: () => answer(state),
+    done: () => [...answerParts(state, PERIODS.find(([days]) => days === state.days)[1]), keep(state)],
   };
   return el("section", { id: "answer", class: "card", "aria-labelledby": "answer-title" },
     el("h2", { id: "answer-title" }, capital(listedChanges(state.asked, unitOf(state)))), el("div", { role: "status" }, inside[trial.state]()));
-}
-
-const WHATS = { gained: "gained", lost: "lost", earlier: "earlier", later: "later", same: "the same" };
-const alertOf = ({ before, after }) => after ?? before;
-const count = (list, what) => list.filter((one) => one.what === what).length;
-const shift = ({ before, after }) => Math.abs(Date.parse(after.opened) - Date.parse(before.opened));
-const middle = (numbers) => [...numbers].sort((one, other) => one - other)[Math.floor(numbers.length / 2)];
-
-function answer(state) {
-  const { differences, from, to } = state.trial;
-  const changed = differences.filter(({ what }) => what !== "same");
-  return [el("p", { class: "lead", id: "answer-sentence" }, sentence(state)),
-    changed.length > 0 && [timeline(changed, Date.parse(from), Date.parse(to)), differenceTable(changed), hoursTable(differences)],
-    keep(state)];
-}
-
-function sentence(state) {
-  const { differences } = state.trial;
-  const period = PERIODS.find(([days]) => days === state.days)[1];
-  const part = (what, words) => {
-    const of = differences.filter((one) => one.what === what);
-    if (!of.length) return null;
-    const by = what === "earlier" || what === "later" ? `, by ${lasting(middle(of.map(shift)))} in the middle` : ` (${kinds(of)})`;
-    return `${of.length} ${words}${by}`;
-  };
-  const parts = [part("gained", "more"), part("lost", "gone"), part("earlier", "earlier"), part("later", "later")].filter(Boolean);
-  if (!parts.length) return `Over ${period} nothing would have been different: ${differences.length} alerts, the same ones.`;
-  const notSo = differences.filter(({ what, mark }) => what === "lost" && mark === "not-so").length;
-  return `Over ${period}: ${listed(parts)}; ${count(differences, "same")} the same.${
-    notSo ? ` Of those gone you had marked ${notSo} as not so.` : ""}`;
-}
-
-function kinds(of) {
-  const counts = new Map();
-  for (const one of of) counts.set(alertOf(one).kind, (counts.get(alertOf(one).kind) ?? 0) + 1);
-  return listed([...counts].sort((one, other) => other[1] - one[1]).map(([kind, number]) => `${number} ${spoken(kind)}`));
-}
-
-const placeOf = (alert) => (alert.tray ? `${alert.tray}${alert.zone && alert.zone !== "tray" ? ` ${zoneWords(alert.zone)}` : ""}` : spoken(alert.room));
-
-/** Old above, new below, a row a place; drawn as bars from opening to closing. */
-function timeline(changed, from, to) {
-  const first = Math.max(from, Math.min(...changed.map((one) => Date.parse((one.before ?? one.after).opened))) - 3 * 3600000);
-  const places = [...new Set(changed.map((one) => placeOf(alertOf(one))))].sort().slice(0, 24);
-  const [width, left, row, top] = [700, 130, 26, 18];
-  const height = top + places.length * row + 4;
-  const x = (time) => left + (Math.min(to, Math.max(first, time)) - first) / (to - first) * (width - left - 4);
-  const bar = (alert, y, kind) => {
-    const [start, end] = [x(Date.parse(alert.opened)), x(alert.closed ? Date.parse(alert.closed) : bench.now)];
-    return svg("rect", { x: start, y, width: Math.max(3, end - start), height: 9, class: `bar ${kind}` },
-      svg("title", {}, `${kind === "old" ? "By the old limits" : "By the new"}: ${placeOf(alert)}, ${spoken(alert.kind)}, from ${when(alert.opened, bench.now)}`));
-  };
-  const days = [];
-  for (let time = first; time < to; time += DAY) {
-    const midnight = Date.parse(new Date(time).toISOString().slice(0, 10));
-    if (midnight > first) days.push(midnight);
-  }
-  return el("figure", { class: "timeline" },
-    el("figcaption", {}, "Alerts that differ: above by the old limits ", el("span", { class: "swatch old", "aria-hidden": "true" }), ", below by the new ",
-      el("span", { class: "swatch new", "aria-hidden": "true" }), ". The table beneath says the same."),
-    el("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "Timeline" },
-      svg("svg", { viewBox: `0 0 ${width} ${height}`, role: "img", "aria-label": "Timeline of the alerts that differ" },
-        days.filter((_, i) => i % Math.ceil(days.length / 8) === 0).map((time) => [svg("line", { x1: x(time), x2: x(time), y1: top - 2, y2: height, class: "tick" }),
-          svg("text", { x: x(time) + 3, y: 12 }, day(time))]),
-        places.map((place, i) => {
-          const y = top + i * row;
-          return [svg("text", { x: 0, y: y + 14 }, place),
-            changed.filter((one) => placeOf(alertOf(one)) === place).map(({ before, after }) => [before && bar(before, y + 2, "old"), after && bar(after, y + 12, "new")])];
-        }))));
-}
-
-function differenceTable(changed) {
-  const at = (alert) => (alert ? `${day(alert.opened)} ${clock(alert.opened)}` : "—");
-  const rows = changed.map((one) => [placeOf(alertOf(one)), spoken(alertOf(one).kind), at(one.before), at(one.after),
-    one.before && one.after ? `${WHATS[one.what]} by ${lasting(shift(one))}` : WHATS[one.what], one.mark ? spoken(one.mark) : "—"]);
-  return el("details", { id: "differences", open: rows.length <= 12 }, el("summary", {}, `Alert by alert: ${rows.length}`),
-    table("What would have been different", ["Where", "What", "Old limits", "New limits", "Difference", "You said"], rows));
-}
-
-/** For how long alerts were open on each tray, by the old limits and by the new. */
-function hoursTable(differences) {
-  const hours = (alert) => (alert ? ((alert.closed ? Date.parse(alert.closed) : bench.now) - Date.parse(alert.opened)) / 3600000 : 0);
-  const trays = new Map();
-  for (const one of differences.filter((each) => alertOf(each).kind === "dry")) {
-    const place = alertOf(one).tray;
-    const [old, fresh] = trays.get(place) ?? [0, 0];
-    trays.set(place, [old + hours(one.before), fresh + hours(one.after)]);
-  }
-  if (!trays.size) return null;
-  const tell = (number) => `${number.toFixed(1)} h`;
-  return el("details", { id: "dry-hours" }, el("summary", {}, "Hours with a dry alert, by tray"),
-    table("Hours with a dry alert open, all zones together", ["Tray", "Old limits", "New limits"],
-      [...trays].sort().map(([tray, [old, fresh]]) => [tray, tell(old), tell(fresh)])));
 }
 
 function keep(state) {
@@ -261,21 +172,6 @@ function keep(state) {
   el("div", { class: "field" }, el("label", { for: "who" }, "Who"), el("input", { id: "who", maxlength: "60", value: state.who, oninput: (event) => { state.who = event.target.value; } })),
   el("div", { class: "field" }, el("label", { for: "why" }, "Why"), el("input", { id: "why", maxlength: "300", value: state.why, oninput: (event) => { state.why = event.target.value; } })),
   el("button", { type: "submit", id: "keep" }, "Keep these limits"));
-}
-
-function inForce(state) {
-  const sources = state.limits.sources;
-  const cite = (source) => {
-    const ids = Object.keys(sources).filter((id) => /^S\d+$/.test(id) && new RegExp(`\\b${id}\\b`).test(source ?? ""));
-    return el("span", { title: ids.map((id) => `${id}: ${sources[id]}`).join("\n") || null }, source ?? "—");
-  };
-  return el("section", { "aria-labelledby": "force-title" }, el("h2", { id: "force-title" }, "Limits in force"),
-    state.limits.crops.map(({ crop, stages }) => [el("h3", {}, capital(crop)), stages.map(({ stage, standing, limits }) =>
-      el("details", { id: `limits-${crop}-${stage}` },
-        el("summary", {}, `${capital(spoken(stage))}${standing ? " (stands here now)" : ""}: dry line ${limitValue(limits.find(({ limit }) => limit === "dry-line"))}`),
-        table(`${capital(crop)}, ${spoken(stage)}`, ["Limit", "Value", "Source"], limits.map((one) => [limitName(one.limit), limitValue(one), cite(one.source)]))))]),
-    el("details", { id: "sources" }, el("summary", {}, "What the sources stand for"),
-      el("dl", {}, Object.entries(sources).map(([id, words]) => [el("dt", {}, id), el("dd", {}, words)]))));
 }
 
 function past(state) {

@@ -1,4 +1,4 @@
-package traytender.rules.night;
+package traytender.rules.trace;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;

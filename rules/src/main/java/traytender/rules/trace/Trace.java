@@ -1,4 +1,4 @@
-package traytender.rules.night;
+package traytender.rules.trace;
 
 import java.time.Duration;
 import java.time.Instant;
@@ -7,12 +7,18 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import traytender.config.reading.Marks;
 import traytender.config.reading.Reading;
+import traytender.config.site.Probe;
 
 /**
  * One probe's readings over a span, taken as a line from reading to reading; where they lie too far apart it is a gap, and
  * nothing is made up for it.
  */
-final class Trace {
+public final class Trace {
+    /** Readings further apart than this many expected intervals have a gap between them; our choice. */
+    private static final int INTERVALS = 4;
+
+    private static final Duration SHORTEST_GAP = Duration.ofMinutes(20);
+
     private static final double MS_PER_HOUR = 3_600_000.0;
 
     private final List<Reading> readings;
@@ -21,9 +27,11 @@ final class Trace {
     private final long longestMs;
 
     /**
+     * @param from inclusive
+     * @param to exclusive
      * @param longest readings further apart have a gap between them
      */
-    Trace(List<Reading> all, Instant from, Instant to, Duration longest) {
+    public Trace(List<Reading> all, Instant from, Instant to, Duration longest) {
         this.fromMs = from.toEpochMilli();
         this.toMs = to.toEpochMilli();
         this.longestMs = longest.toMillis();
@@ -40,26 +48,34 @@ final class Trace {
         this.readings = kept;
     }
 
-    int count() {
+    /** Readings further apart than this have a gap between them. */
+    public static Duration longestPause(Probe probe) {
+        Duration every = probe.every();
+        Duration several = every == null ? SHORTEST_GAP : every.multipliedBy(INTERVALS);
+        return several.compareTo(SHORTEST_GAP) < 0 ? SHORTEST_GAP : several;
+    }
+
+    /** How many readings counted. */
+    public int count() {
         return readings.size();
     }
 
-    @Nullable
-    Reading lowest() {
+    /** The lowest reading; null without one. */
+    public @Nullable Reading lowest() {
         return readings.stream()
                 .min(java.util.Comparator.comparingDouble(Reading::value))
                 .orElse(null);
     }
 
-    @Nullable
-    Reading highest() {
+    /** The highest reading; null without one. */
+    public @Nullable Reading highest() {
         return readings.stream()
                 .max(java.util.Comparator.comparingDouble(Reading::value))
                 .orElse(null);
     }
 
     /** Time-weighted mean; NaN without a reading. */
-    double mean() {
+    public double mean() {
         var sum = new double[2];
         eachPiece((hours, first, last) -> {
             sum[0] += hours * (first + last) / 2;
@@ -69,7 +85,7 @@ final class Trace {
     }
 
     /** Hours and value-hours on one side of a limit. */
-    NightReport.Beyond beyond(double limit, boolean above) {
+    public Beyond beyond(double limit, boolean above) {
         var sum = new double[2];
         double sign = above ? 1 : -1;
         eachPiece((hours, first, last) -> {
@@ -81,12 +97,12 @@ final class Trace {
             sum[0] += hours * share;
             sum[1] += share == 0 ? 0 : hours * share * mean;
         });
-        return new NightReport.Beyond(limit, sum[0], sum[1]);
+        return new Beyond(limit, sum[0], sum[1]);
     }
 
     /** The stretches in which nothing was heard. */
-    List<NightReport.Gap> gaps() {
-        var gaps = new ArrayList<NightReport.Gap>();
+    public List<Gap> gaps() {
+        var gaps = new ArrayList<Gap>();
         long before = fromMs;
         for (Reading reading : readings) {
             addGap(gaps, before, reading.timeMs());
@@ -96,15 +112,15 @@ final class Trace {
         return gaps;
     }
 
-    private void addGap(List<NightReport.Gap> gaps, long from, long to) {
+    private void addGap(List<Gap> gaps, long from, long to) {
         if (to - from > longestMs) {
-            gaps.add(new NightReport.Gap(Instant.ofEpochMilli(from), Instant.ofEpochMilli(to)));
+            gaps.add(new Gap(Instant.ofEpochMilli(from), Instant.ofEpochMilli(to)));
         }
     }
 
     /** A stretch over which the value runs straight. */
     @FunctionalInterface
-    interface Piece {
+    private interface Piece {
         void take(double hours, double first, double last);
     }
 
