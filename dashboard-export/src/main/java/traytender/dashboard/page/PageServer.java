@@ -6,6 +6,7 @@ import io.javalin.compression.Gzip;
 import io.javalin.config.JavalinConfig;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
+import io.javalin.http.HttpResponseException;
 import io.javalin.util.JavalinException;
 import java.net.InetAddress;
 import java.net.URI;
@@ -46,6 +47,11 @@ public final class PageServer implements AutoCloseable {
 
     /** As {@link #start(BenchFacts, BenchActs, PageSettings)}; the clock tells how long a login lasts and a guesser waits. */
     static PageServer start(BenchFacts facts, BenchActs acts, PageSettings settings, Clock clock) {
+        return start(facts, acts, settings, clock, RequestLimits.USUAL);
+    }
+
+    static PageServer start(
+            BenchFacts facts, BenchActs acts, PageSettings settings, Clock clock, RequestLimits limits) {
         InetAddress bound = resolve(settings.address());
         Optional<Door> door = bound.isLoopbackAddress()
                 ? Optional.empty()
@@ -55,9 +61,13 @@ public final class PageServer implements AutoCloseable {
                         facts::health,
                         clock));
         var changes = new Changes(facts);
-        Javalin javalin = Javalin.create(config -> configure(config, facts, acts, settings, door, changes));
+        Javalin javalin = Javalin.create(config -> {
+            configure(config, facts, acts, settings, door, changes);
+            limits.applyTo(config);
+        });
         try {
             javalin.start(settings.address(), settings.port());
+            limits.applyTo(javalin);
         } catch (JavalinException e) {
             changes.close();
             throw new PageException(
@@ -117,6 +127,9 @@ public final class PageServer implements AutoCloseable {
                         context,
                         503,
                         String.valueOf(failure.getMessage()).lines().findFirst().orElse("")));
+        routes.exception(
+                HttpResponseException.class,
+                (refusal, context) -> error(context, refusal.getStatus(), String.valueOf(refusal.getMessage())));
         routes.exception(Exception.class, (failure, context) -> {
             LOG.error("{} {} could not be answered", context.method(), context.path(), failure);
             error(context, 500, "the program could not answer; its log says why");

@@ -5,6 +5,7 @@ import java.lang.management.ManagementFactory;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -97,6 +98,12 @@ final class ProgramHealth {
             notes.add("this machine's clock stands before the newest reading on disk, so it must be wrong; readings"
                     + " without a time of their own carry its time.");
         }
+        intake.clockSetBack()
+                .filter(set -> Duration.between(set.at(), clock.instant()).compareTo(LastOutage.TOLD_FOR) < 0)
+                .ifPresent(set -> notes.add(
+                        "this machine's clock was set back by " + set.by().toMinutes()
+                                + " minutes at " + set.at().truncatedTo(ChronoUnit.SECONDS)
+                                + "; readings that came before it without a time of their own stand that far ahead."));
         addHandles(notes);
         store.readings().newestTime().ifPresent(newest -> addSilence(newest, notes));
         outbox().ifPresent(state -> addOutbox(state, notes));

@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
@@ -90,7 +91,7 @@ public final class Intake implements AutoCloseable {
         this.named = Named.by(folder.site());
         this.store = store;
         this.listener = listener;
-        this.clockCheck = new ClockCheck(store);
+        this.clockCheck = new ClockCheck(store, System::nanoTime);
         this.broker = broker;
         this.link =
                 new MqttLink(Links.settings(folder, broker), named.decoders().keySet(), this::wait, clock);
@@ -299,6 +300,11 @@ public final class Intake implements AutoCloseable {
     /** Whether the program's own clock stands before the newest reading on disk, so that it must be wrong. */
     public boolean isClockWrong() {
         return clockCheck.isWrong();
+    }
+
+    /** When the program's own clock was set back while it ran; empty when it was not. */
+    public Optional<SetBack> clockSetBack() {
+        return Optional.ofNullable(clockCheck.setBack());
     }
 
     /** The built-in broker's port for sensors; 0 when there is none, or it is not open yet. */

@@ -6,6 +6,8 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
+import java.util.TimeZone;
+import java.util.concurrent.atomic.AtomicLong;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -23,6 +25,7 @@ class ClockCheckTest {
     @TempDir
     Path folder;
 
+    private final AtomicLong nanos = new AtomicLong();
     private SqliteReadingStore store;
     private ClockCheck check;
 
@@ -30,7 +33,7 @@ class ClockCheckTest {
     void open() {
         store = SqliteReadingStore.open(folder, Calibrator::read);
         store.append(List.of(new RawReading("T01", NEWEST.toEpochMilli(), 0.5, Marks.NONE)));
-        check = new ClockCheck(store);
+        check = new ClockCheck(store, nanos::get);
     }
 
     @AfterEach
@@ -70,6 +73,55 @@ class ClockCheckTest {
         check.arrival(message(NEWEST.plusSeconds(60)));
 
         assertThat(check.isWrong()).isFalse();
+    }
+
+    /** It stood a day ahead, and a time server sets it: what came meanwhile stands ahead, and shows nothing. */
+    @Test
+    void clockThatStoodAhead_andIsSetBack_isBelieved_andToldOf() {
+        Instant ahead = NEWEST.plus(Duration.ofDays(1));
+        check.arrival(message(ahead));
+        check.stored(ahead.toEpochMilli());
+        assertThat(check.setBack()).isNull();
+
+        nanos.addAndGet(Duration.ofMinutes(1).toNanos());
+        Instant right = NEWEST.plus(Duration.ofMinutes(1));
+        var arrival = check.arrival(message(right));
+
+        assertThat(check.isWrong()).isFalse();
+        assertThat(arrival.timeMs()).isEqualTo(right.toEpochMilli());
+        assertThat(arrival.marks()).isEqualTo(Marks.NONE);
+        assertThat(check.setBack()).isEqualTo(new SetBack(right, Duration.ofDays(1)));
+    }
+
+    /** Time goes by, and the clock with it: nobody set anything. */
+    @Test
+    void clockThatGoesOn_orIsSetALittle_isNoSetting() {
+        for (int minute = 0; minute < 600; minute++) {
+            check.arrival(message(NEWEST.plus(Duration.ofMinutes(minute)).plusSeconds(minute % 7)));
+            nanos.addAndGet(Duration.ofMinutes(1).toNanos());
+        }
+
+        assertThat(check.setBack()).isNull();
+    }
+
+    /** The machine's time zone is nobody's business here: times are counted from 1970, and kept so. */
+    @Test
+    void otherTimeZoneOfTheMachine_changesNothing() {
+        TimeZone before = TimeZone.getDefault();
+        try {
+            TimeZone.setDefault(TimeZone.getTimeZone("Pacific/Kiritimati"));
+            var there = check.arrival(message(NEWEST.plusSeconds(60)));
+            TimeZone.setDefault(TimeZone.getTimeZone("Pacific/Pago_Pago"));
+            nanos.addAndGet(Duration.ofMinutes(1).toNanos());
+            var here = check.arrival(message(NEWEST.plusSeconds(120)));
+
+            assertThat(here.timeMs() - there.timeMs()).isEqualTo(60_000);
+            assertThat(check.isWrong()).isFalse();
+            assertThat(check.setBack()).isNull();
+            assertThat(store.newestTime()).contains(NEWEST);
+        } finally {
+            TimeZone.setDefault(before);
+        }
     }
 
     private static Incoming message(Instant arrived) {
