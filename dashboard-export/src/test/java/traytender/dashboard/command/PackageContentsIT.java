@@ -2,12 +2,15 @@ package traytender.dashboard.command;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.TreeSet;
 import java.util.zip.ZipFile;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -38,6 +41,28 @@ class PackageContentsIT {
         assertThat(properties)
                 .containsPattern("(?m)^commit=([0-9a-f]{7,40}|unknown)$")
                 .containsPattern("(?m)^date=(\\d{4}-\\d{2}-\\d{2}|unknown)$");
+    }
+
+    /** What looks for known holes must look at all there is, and at nothing else. */
+    @Test
+    void billOfMaterials_namesEveryLibraryOfThePackage() throws IOException {
+        var named = new TreeSet<String>();
+        JsonNode bill =
+                new ObjectMapper().readTree(LIB.resolveSibling("sbom.json").toFile());
+        assertThat(bill.path("bomFormat").asText()).isEqualTo("CycloneDX");
+        named.add(jar(bill.path("metadata").path("component")));
+        bill.path("components").forEach(component -> named.add(jar(component)));
+
+        try (var files = Files.list(LIB)) {
+            assertThat(files.map(file -> file.getFileName().toString())).containsExactlyInAnyOrderElementsOf(named);
+        }
+    }
+
+    /** The file's name, by its package URL (https://github.com/package-url/purl-spec, type maven). */
+    private static String jar(JsonNode component) {
+        String purl = component.path("purl").asText();
+        String classifier = purl.contains("classifier=") ? "-" + purl.replaceAll(".*classifier=([^&]*).*", "$1") : "";
+        return component.path("name").asText() + "-" + component.path("version").asText() + classifier + ".jar";
     }
 
     private static byte[] entry(String artifact, String name) throws IOException {
