@@ -9,6 +9,7 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import traytender.config.alert.Alert;
 import traytender.config.alert.AlertKind;
+import traytender.config.alert.Urgency;
 import traytender.config.journal.EntryKind;
 import traytender.config.reading.Marks;
 import traytender.config.site.Quantity;
@@ -108,6 +109,28 @@ class ProbeRulesTest {
         List<Alert> alerts = bench.after(8, AlertKind.PROBE_RANGE);
 
         assertThat(alerts).extracting(Alert::tray).containsExactlyInAnyOrder("T01", "T02");
+    }
+
+    @Test
+    void countsWithoutACalibration_areSaidToBeThat_andNoPlantIsJudgedByThem() {
+        List<Alert> alerts = new TestBench().reads("T01-centre-moisture", 1300).after(8);
+
+        assertThat(alerts).singleElement().satisfies(alert -> {
+            assertThat(alert.kind()).isEqualTo(AlertKind.PROBE_RANGE);
+            assertThat(alert.urgency()).isEqualTo(Urgency.NOTE);
+            assertThat(alert.says())
+                    .contains("counts")
+                    .contains("no calibration")
+                    .doesNotContain("%");
+            assertThat(alert.does()).startsWith("Calibrate it");
+        });
+    }
+
+    @Test
+    void aFirstReadingThatIsASpike_isNothing() {
+        var bench = new TestBench().reads("T01-centre-moisture", hour -> hour < 0.05 ? 1.2 : 0.7);
+
+        assertThat(bench.after(6)).isEmpty();
     }
 
     @Test

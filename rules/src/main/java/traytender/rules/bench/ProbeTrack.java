@@ -22,6 +22,9 @@ public final class ProbeTrack {
     private static final double DRIEST = -0.12;
 
     private static final double WETTEST = 1.35;
+    /** A moisture larger than this is a count. */
+    private static final double COUNTS = 10;
+
     private static final int WINDOW = 30;
     /** Readings over which liveliness is learnt; our choice, longer than a slow level rests within one step. */
     private static final int LEARNS_OVER = 200;
@@ -225,6 +228,15 @@ public final class ProbeTrack {
 
     boolean isOutOfRange() {
         return Integer.bitCount(beyond) >= 4;
+    }
+
+    /** Whether it sends counts that no calibration makes moisture of: as a fraction of what a cell holds they are far beyond all probes' errors. */
+    boolean isUncalibrated() {
+        return last != null
+                && probe.measures() == Quantity.MOISTURE
+                && last.raw() > COUNTS
+                && probe.calibration().at(Instant.ofEpochMilli(last.timeMs())).orElse(new Calibration.None())
+                        instanceof Calibration.None;
     }
 
     boolean isClockWrong() {

@@ -71,6 +71,7 @@ final class ProbeWatch {
                 Duration.ofMinutes(Math.round(track.hoursSame() * 60)).toMinutes() / 60.0;
         facts.jumping = track.isJumping();
         facts.outOfRange = track.isOutOfRange();
+        facts.uncalibrated = track.isUncalibrated();
         facts.odd = odd;
         if (wanders != null) {
             facts.soakedAtFirst = wanders.first();

@@ -37,7 +37,8 @@ final class WaterFacts {
         facts.probe = spot.track().probe().id();
         facts.zone = spot.zone;
         facts.sowing = sowing.sowing().variety();
-        facts.trusted = spot.isTrusted(minuteMs, listenedMinutes);
+        facts.trusted = spot.isTrusted(minuteMs, listenedMinutes)
+                && spot.drying().filter().isBorne();
         facts.moisture = spot.level();
         facts.dryLine = limits.dryLine();
         facts.dryBelow = limits.dryLine() + (dryOpen ? limits.clearMargin() : 0);

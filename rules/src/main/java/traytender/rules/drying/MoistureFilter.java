@@ -23,6 +23,8 @@ public final class MoistureFilter {
         JUMPED_UP,
         /** Readings in a row agreed on a lower level: the level was set anew. */
         JUMPED_DOWN,
+        /** The readings it began with were spikes, as the next ones in a row agreed: the level was set anew, nothing has happened. */
+        BEGUN_ANEW,
         /** Not newer than the last one. */
         IGNORED
     }
@@ -54,6 +56,9 @@ public final class MoistureFilter {
 
     private final double[] held = new double[AGREEING];
     private int heldCount;
+    /** Readings that bear the level, no more than {@value #AGREEING}. */
+    private int bearing;
+
     private long heldSinceMs;
     private double levelBeforeJump = Double.NaN;
     private long jumpMs = Long.MIN_VALUE;
@@ -76,6 +81,7 @@ public final class MoistureFilter {
         copy.count = count;
         System.arraycopy(held, 0, copy.held, 0, held.length);
         copy.heldCount = heldCount;
+        copy.bearing = bearing;
         copy.heldSinceMs = heldSinceMs;
         copy.levelBeforeJump = levelBeforeJump;
         copy.jumpMs = jumpMs;
@@ -112,12 +118,14 @@ public final class MoistureFilter {
             heldCount = 0;
         }
         correct(deviation);
+        bearing = Math.min(AGREEING, bearing + 1);
         return Fate.USED;
     }
 
     private void start(long timeMs, double value) {
         lastMs = timeMs;
         count = 1;
+        bearing = 1;
         setAnew(value);
     }
 
@@ -176,13 +184,20 @@ public final class MoistureFilter {
         if (heldCount < AGREEING) {
             return Fate.HELD;
         }
-        levelBeforeJump = level;
-        jumpMs = heldSinceMs;
+        boolean begun = isBorne();
+        double before = level;
         double middle = middle(held[0], held[1], held[2]);
         // While it still climbs or falls the newest says more than the middle one.
         boolean moving = middle == held[1] && Math.abs(held[2] - held[0]) > 6 * noise();
         setAnew(moving ? held[2] : middle);
         heldCount = 0;
+        bearing = AGREEING;
+        if (!begun) {
+            spikes++;
+            return Fate.BEGUN_ANEW;
+        }
+        levelBeforeJump = before;
+        jumpMs = heldSinceMs;
         return deviation > 0 ? Fate.JUMPED_UP : Fate.JUMPED_DOWN;
     }
 
@@ -193,6 +208,11 @@ public final class MoistureFilter {
     private double variance() {
         double noise = noise();
         return noise * noise;
+    }
+
+    /** Whether {@value #AGREEING} readings bear the level; the first ones may be spikes. */
+    public boolean isBorne() {
+        return bearing >= AGREEING;
     }
 
     /** Moisture now; NaN before the first reading. */

@@ -76,6 +76,11 @@ public final class WateringDetector {
         if (fate == Fate.IGNORED || fate == Fate.HELD) {
             return isRising() ? Step.RISING : Step.NONE;
         }
+        if (fate == Fate.BEGUN_ANEW) {
+            forgetBuckets();
+            remember(timeMs, filter.level());
+            return Step.NONE;
+        }
         if (fate == Fate.JUMPED_DOWN && !isRising()) {
             return fall(filter);
         }

@@ -18,6 +18,9 @@ public final class ProbeFacts {
     public double hoursStuck;
     public boolean jumping;
     public boolean outOfRange;
+    /** Whether it sends counts and has no calibration. */
+    public boolean uncalibrated;
+
     public boolean odd;
     /** What it read in soaked, drained medium at first, and reads now; NaN when that has not wandered. */
     public double soakedAtFirst = Double.NaN;

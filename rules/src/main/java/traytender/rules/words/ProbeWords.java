@@ -8,6 +8,9 @@ import traytender.rules.judge.ProbeFacts;
 
 /** Words about probes. */
 final class ProbeWords {
+    private static final String CHANGE =
+            "See to the probe's cable and contacts, or change it. Until then, judge that place by hand.";
+
     ProbeWords() {}
 
     Text of(Finding finding, ProbeFacts probe, List<String> alike) {
@@ -16,7 +19,10 @@ final class ProbeWords {
             case PROBE_SILENT -> "Nothing heard from " + who + " for " + Words.hours(probe.minutesSilent / 60) + ".";
             case PROBE_STUCK -> who + " has read exactly the same for " + Words.hours(probe.hoursStuck) + ".";
             case PROBE_JUMPING -> who + " jumps to and fro.";
-            case PROBE_RANGE -> who + " reads " + figure(probe) + ", which cannot be.";
+            case PROBE_RANGE ->
+                probe.uncalibrated
+                        ? who + " sends counts (" + Math.round(probe.value) + ") and has no calibration."
+                        : who + " reads " + figure(probe) + ", which cannot be.";
             case PROBE_ODD -> odd(probe, who);
             case PROBE_CLOCK -> "Readings of " + who + " came while the program's own clock was wrong.";
             case BATTERY_LOW -> "Battery " + who + " is at " + Math.round(probe.value) + " %.";
@@ -25,8 +31,11 @@ final class ProbeWords {
         String does = switch (finding.kind()) {
             case PROBE_SILENT ->
                 "See to the probe's power, cable and radio. Until it speaks, judge that place by hand.";
-            case PROBE_STUCK, PROBE_JUMPING, PROBE_RANGE ->
-                "See to the probe's cable and contacts, or change it. Until then, judge that place by hand.";
+            case PROBE_STUCK, PROBE_JUMPING -> CHANGE;
+            case PROBE_RANGE ->
+                probe.uncalibrated
+                        ? "Calibrate it: its count in air-dry and in watered, drained medium. Until then, judge that place by hand."
+                        : CHANGE;
             case PROBE_ODD ->
                 Double.isNaN(probe.soakedNow)
                         ? "Push the probe back into its cell, firm the medium round it. Until then, judge that place by hand."

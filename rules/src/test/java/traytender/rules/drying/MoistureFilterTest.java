@@ -70,6 +70,20 @@ class MoistureFilterTest {
         assertThat(filter.jumpMs()).isEqualTo(20 * 60_000L);
     }
 
+    @Test
+    void spikeAtTheVeryBeginning_isNoFall() {
+        var filter = new MoistureFilter();
+        filter.accept(0, 1.2);
+        assertThat(filter.isBorne()).isFalse();
+        filter.accept(300_000L, 0.75);
+        filter.accept(600_000L, 0.76);
+
+        assertThat(filter.accept(900_000L, 0.75)).isEqualTo(Fate.BEGUN_ANEW);
+        assertThat(filter.level()).isEqualTo(0.75);
+        assertThat(filter.isBorne()).isTrue();
+        assertThat(filter.levelBeforeJump()).isNaN();
+    }
+
     @Property(tries = 100, seed = "20260314")
     void repeatedAndOlderReadings_changeNothing(
             @ForAll @IntRange(max = 1000) int seed, @ForAll @IntRange(min = 1, max = 5) int often) {
