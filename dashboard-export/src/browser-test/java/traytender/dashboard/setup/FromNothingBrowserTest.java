@@ -40,6 +40,7 @@ class FromNothingBrowserTest {
 
     private static final String READINGS = "api/v1/readings?probe=alder-node-1-moisture";
 
+    private final HttpClient http = HttpClient.newHttpClient();
     private final MovableClock clock = new MovableClock();
 
     @TempDir
@@ -118,6 +119,19 @@ class FromNothingBrowserTest {
                 assertThat(page.locator("#told")).containsText("2 sowings are in " + tray);
             }
             shot("trays");
+            order();
+        }
+
+        /** By keys alone, there and back. */
+        private void order() {
+            Locator first = page.locator("[data-tray]").first();
+            page.locator("#right-T01").focus();
+            page.keyboard().press("Enter");
+            assertThat(page.locator("#told")).containsText("T01 and T02 have changed places");
+            assertThat(first).hasAttribute("data-tray", "T02");
+            page.locator("#left-T01").focus();
+            page.keyboard().press("Enter");
+            assertThat(first).hasAttribute("data-tray", "T01");
         }
 
         private void findSensors() {
@@ -155,28 +169,69 @@ class FromNothingBrowserTest {
         }
 
         private void calibrate() {
-            calibrate("alder-node-1-moisture", "node-1");
-            calibrate("alder-node-2-moisture", "node-2");
+            open("alder-node-1-moisture");
+            holdEnds();
+            keep("node-1", "alder-node-1-moisture");
+            open("alder-node-2-moisture");
+            weigh();
+            keep("node-2", "alder-node-2-moisture");
+            coolDown("alder-node-1-temperature");
         }
 
-        private void calibrate(String probe, String sensor) {
+        private void open(String probe) {
             page.locator("[data-probe='" + probe + "'] a.button").click();
-            hold("dry", sensor, 2900);
+        }
+
+        private void holdEnds() {
+            hold("dry", "node-1", 2900);
             page.locator("#show-effect").click();
             assertThat(page.locator("#told")).containsText("two ends are needed");
-            hold("wet", sensor, 2900);
+            hold("wet", "node-1", 2900);
             page.locator("#show-effect").click();
             assertThat(page.locator("#told")).containsText("not apart by more than the readings spread");
-            hold("wet", sensor, 1300);
+            hold("wet", "node-1", 1300);
+        }
+
+        /** The wet end by a kitchen scale. */
+        private void weigh() {
+            hold("dry", "node-2", 2900);
+            page.locator("#weighing > summary").click();
+            hold("weighed", "node-2", 1300);
+            page.locator("#w-dry").fill("900");
+            page.locator("#w-drained").fill("3400");
+            page.locator("#w-now").fill("400");
             page.locator("#show-effect").click();
-            assertThat(page.locator("#effect-sentence")).containsText("counts; with the new calibration it would have told 0 % to 100 %");
+            assertThat(page.locator("#told")).containsText("the weights do not fit");
+            page.locator("#w-now").fill("3400");
+        }
+
+        private void keep(String sensor, String probe) {
+            page.locator("#show-effect").click();
+            assertThat(page.locator("#effect-sentence"))
+                    .containsText("counts; with the new calibration it would have told 0 % to 100 %");
             assertThat(page.locator("#told")).isEmpty();
             shot("calibrated-" + sensor);
             sensors.set(sensor, MOIST);
             sensors.sendNow();
             assertThat(page.locator("#back-in-cell")).isChecked();
             page.locator("#keep-all").click();
-            assertThat(page.locator("#told")).containsText("is calibrated, for all its readings");
+            assertThat(page.locator("#told")).containsText(probe + " is calibrated, for all its readings");
+        }
+
+        /** In ice water it reads 0.4 C too much. */
+        private void coolDown(String probe) {
+            open(probe);
+            sensors.warm(0.4);
+            sensors.sendNow();
+            page.locator("#hold-ice").click();
+            assertThat(page.locator("#held-ice")).containsText("0.4, spread 0.");
+            page.locator("#take-ice").click();
+            page.locator("#ice-effect").click();
+            assertThat(page.locator("#effect code")).hasText("{\"offset\":-0.4}");
+            sensors.warm(SimulatedSensors.ROOM_C);
+            sensors.sendNow();
+            page.locator("#keep-all").click();
+            assertThat(page.locator("#told")).containsText(probe + " is calibrated");
         }
 
         /** The readings before may still be on their way when the hand has moved it. */
@@ -231,6 +286,11 @@ class FromNothingBrowserTest {
             assertThat(get(readings)).isEqualTo(told);
             assertThat(get("api/v1/alerts?tray=T01")).contains(alert);
             assertThat(Files.readString(site.resolve("site.yaml"))).contains("{tray: T01, row: 3, column: 6}", "{tray: T02, row: 1, column: 1, since: ");
+            page.navigate(home + "trays/T01");
+            assertThat(page.locator("#judged")).containsText("No probe");
+            shot("judged");
+            page.navigate(home.toString());
+            assertThat(page.locator("#coverage")).containsText("1 of 2 trays have a probe");
             page.navigate(home + "setup");
             assertThat(page.locator("#past-title + .field + ol li").first()).containsText("moved");
             shot("history");
@@ -248,7 +308,7 @@ class FromNothingBrowserTest {
         }
 
         private String get(String path) throws Exception {
-            return HttpClient.newHttpClient()
+            return http
                     .send(HttpRequest.newBuilder(URI.create(home + path)).build(), HttpResponse.BodyHandlers.ofString())
                     .body();
         }

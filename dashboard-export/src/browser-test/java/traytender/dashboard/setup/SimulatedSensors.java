@@ -13,9 +13,11 @@ import traytender.ingest.mqtt.Sender;
 
 /** Sensors on the bench that send, a few times a second, what they are set to. */
 final class SimulatedSensors implements AutoCloseable {
+    static final double ROOM_C = 21.4;
     private static final long EVERY_MS = 200;
 
     private final Map<String, Double> raw = new ConcurrentHashMap<>();
+    private volatile double warmth = ROOM_C;
     private final Sender sender;
     private final Clock clock;
     private final ScheduledExecutorService timer = Executors.newSingleThreadScheduledExecutor();
@@ -31,11 +33,16 @@ final class SimulatedSensors implements AutoCloseable {
         raw.put(name, counts);
     }
 
+    /** Sets what their thermometers read, C. */
+    void warm(double celsius) {
+        warmth = celsius;
+    }
+
     private synchronized void send() {
         String at = clock.instant().truncatedTo(ChronoUnit.MILLIS).toString();
         try {
             for (var one : raw.entrySet()) {
-                send("alder/" + one.getKey(), "{\"soil\": " + one.getValue() + ", \"temp\": 21.4, \"at\": \"" + at + "\"}");
+                send("alder/" + one.getKey(), "{\"soil\": " + one.getValue() + ", \"temp\": " + warmth + ", \"at\": \"" + at + "\"}");
             }
             send("alder/air", "[{\"bn\":\"alder:air:\",\"n\":\"temp\",\"u\":\"Cel\",\"v\":20.5},{\"n\":\"hum\",\"u\":\"%RH\",\"v\":55}]");
         } catch (InterruptedException e) {

@@ -3,11 +3,14 @@ package traytender.dashboard.page;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.Comparator;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 import traytender.config.alert.Alert;
 import traytender.config.crop.LimitKey;
 import traytender.config.site.CellBlock;
 import traytender.dashboard.record.Json;
+import traytender.rules.few.JudgedTray;
+import traytender.rules.few.WholeTray;
 import traytender.rules.view.CellEstimate;
 import traytender.rules.view.EmergenceView;
 import traytender.rules.view.SowingView;
@@ -22,7 +25,7 @@ final class TrayJson {
 
     private TrayJson() {}
 
-    static ObjectNode of(TrayView tray) {
+    static ObjectNode of(TrayView tray, @Nullable JudgedTray judged, @Nullable WholeTray whole) {
         ObjectNode json = Json.object();
         json.put("id", tray.id());
         json.put("room", tray.room());
@@ -34,7 +37,9 @@ final class TrayJson {
         json.put("stage", stage(tray));
         json.set("sowings", sowings(tray));
         json.set("zones", zones(tray));
-        json.set("cells", cells(tray));
+        json.set("judged", judged(judged));
+        json.set("whole", whole(whole));
+        json.set("cells", cells(judged == null ? tray.estimates() : judged.cells()));
         json.set("lastWatered", Json.time(tray.lastWatered()));
         json.set("evenness", Json.number(tray.evenness(), 3));
         json.set("asOf", Json.time(tray.asOf()));
@@ -111,9 +116,34 @@ final class TrayJson {
         return zones;
     }
 
-    private static ArrayNode cells(TrayView tray) {
+    private static @Nullable ObjectNode judged(@Nullable JudgedTray judged) {
+        if (judged == null) {
+            return null;
+        }
+        ObjectNode json = Json.object();
+        json.put("from", judged.from());
+        json.set("moisture", Json.number(judged.moisture(), MOISTURE_DECIMALS));
+        json.set("spread", Json.number(judged.spread(), MOISTURE_DECIMALS));
+        json.set("dryLine", Json.number(judged.dryLine(), MOISTURE_DECIMALS));
+        return json;
+    }
+
+    private static @Nullable ObjectNode whole(@Nullable WholeTray whole) {
+        if (whole == null) {
+            return null;
+        }
+        ObjectNode json = Json.object();
+        json.set("moisture", Json.number(whole.moisture(), MOISTURE_DECIMALS));
+        json.set("spread", Json.number(whole.spread(), MOISTURE_DECIMALS));
+        json.set("byWeight", Json.number(whole.byWeight(), MOISTURE_DECIMALS));
+        json.set("byProbes", Json.number(whole.byProbes(), MOISTURE_DECIMALS));
+        json.put("disagree", whole.disagree());
+        return json;
+    }
+
+    private static ArrayNode cells(List<CellEstimate> estimates) {
         ArrayNode cells = Json.array();
-        for (CellEstimate estimate : tray.estimates()) {
+        for (CellEstimate estimate : estimates) {
             ObjectNode json = cells.addObject();
             json.put("row", estimate.cell().row());
             json.put("column", estimate.cell().column());

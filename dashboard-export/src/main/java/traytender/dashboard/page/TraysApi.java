@@ -7,8 +7,14 @@ import io.javalin.http.Context;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
+import java.util.Set;
+import java.util.stream.Collectors;
 import java.util.stream.LongStream;
 import traytender.dashboard.record.Json;
+import traytender.rules.few.Coverage;
+import traytender.rules.few.JudgedTray;
+import traytender.rules.few.WholeTray;
+import traytender.rules.view.ProbeView;
 import traytender.rules.view.TrayView;
 
 /** Trays by HTTP: as they are and as they were. */
@@ -28,6 +34,7 @@ final class TraysApi {
     void addTo(RoutesConfig routes) {
         routes.get(PATH, this::trays);
         routes.get(PATH + "/{id}", this::tray);
+        routes.get(Api.ROOT + "/coverage", this::coverage);
         routes.get(PATH + "/{id}/history", this::history);
     }
 
@@ -35,8 +42,13 @@ final class TraysApi {
         var query = new Query(context, "cells");
         boolean bare = query.word("cells").isPresent() && !query.yes("cells");
         ArrayNode trays = Json.array();
-        for (TrayView tray : facts.trays()) {
-            ObjectNode json = TrayJson.of(tray);
+        List<TrayView> views = facts.trays();
+        Coverage coverage = coverageOf(views);
+        for (TrayView tray : views) {
+            ObjectNode json = TrayJson.of(
+                    tray,
+                    coverage.judged(tray.id()).orElse(null),
+                    WholeTray.of(tray, facts.probes()).orElse(null));
             trays.add(bare ? json.without("cells") : json);
         }
         Api.answer(context, trays);
@@ -44,7 +56,40 @@ final class TraysApi {
 
     private void tray(Context context) {
         new Query(context);
-        Api.answer(context, TrayJson.of(known(context)));
+        TrayView tray = known(context);
+        JudgedTray judged = coverageOf(facts.trays()).judged(tray.id()).orElse(null);
+        Api.answer(
+                context,
+                TrayJson.of(tray, judged, WholeTray.of(tray, facts.probes()).orElse(null)));
+    }
+
+    /** Which trays have a probe, which are judged from others, which not at all, and where the next probe helps most. */
+    private void coverage(Context context) {
+        new Query(context);
+        Coverage coverage = coverageOf(facts.trays());
+        ObjectNode json = Json.object();
+        json.set("probed", Json.words(coverage.probed()));
+        ArrayNode judged = json.putArray("judged");
+        coverage.judged()
+                .forEach(one -> judged.addObject().put("tray", one.tray()).put("from", one.from()));
+        json.set("blind", Json.words(coverage.blind()));
+        Coverage.Advice advice = coverage.next();
+        ObjectNode next = advice == null ? null : Json.object();
+        if (advice != null && next != null) {
+            next.put("tray", advice.tray()).put("forBlind", advice.isForBlind());
+            next.set("speaksFor", Json.words(advice.speaksFor()));
+        }
+        json.set("next", next);
+        Api.answer(context, json);
+    }
+
+    private Coverage coverageOf(List<TrayView> trays) {
+        List<ProbeView> probes = facts.probes();
+        Set<String> weighed = trays.stream()
+                .filter(tray -> WholeTray.of(tray, probes).isPresent())
+                .map(TrayView::id)
+                .collect(Collectors.toSet());
+        return Coverage.of(trays, weighed);
     }
 
     private TrayView known(Context context) {
@@ -64,7 +109,7 @@ final class TraysApi {
         }
         int views = query.count("views", 2, MOST_VIEWS).orElse(USUAL_VIEWS);
         ArrayNode json = Json.array();
-        facts.history(id, times(range, views)).forEach(view -> json.add(TrayJson.of(view)));
+        facts.history(id, times(range, views)).forEach(view -> json.add(TrayJson.of(view, null, null)));
         Api.answer(context, json);
     }
 

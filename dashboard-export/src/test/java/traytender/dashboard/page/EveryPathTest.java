@@ -27,6 +27,7 @@ class EveryPathTest {
             get("/api/v1/trays", ""),
             get("/api/v1/trays/{id}", "/api/v1/trays/T01"),
             get("/api/v1/trays/{id}/history", "/api/v1/trays/T01/history?views=5"),
+            get("/api/v1/coverage", ""),
             get("/api/v1/readings", "/api/v1/readings?probe=T01-moisture"),
             get("/api/v1/counts", ""),
             get("/api/v1/nights/{date}", "/api/v1/nights/2026-03-13"),

@@ -2,7 +2,7 @@
 import { ask } from "./ask.js";
 import { setSite } from "./words.js";
 
-export const bench = { site: null, now: Date.now(), alerts: [], trays: [], rooms: [], mats: [], probes: [], counts: null };
+export const bench = { site: null, now: Date.now(), alerts: [], trays: [], rooms: [], mats: [], probes: [], coverage: null, counts: null };
 
 /** Longest silence from the program before the page says it is cut off: two and a half beats of 10 s. */
 const SILENCE_MS = 25000;
@@ -24,10 +24,10 @@ function tell(what) {
 }
 
 async function askForTrays() {
-  const [site, trays, rooms, mats, probes] = await Promise.all(
-    ["site", "trays", "rooms", "mats", "probes"].map((what) => ask(what)));
+  const [site, trays, rooms, mats, probes, coverage] = await Promise.all(
+    ["site", "trays", "rooms", "mats", "probes", "coverage"].map((what) => ask(what)));
   setSite(site);
-  Object.assign(bench, { site, trays, rooms, mats, probes, now: Date.parse(site.now) });
+  Object.assign(bench, { site, trays, rooms, mats, probes, coverage, now: Date.parse(site.now) });
 }
 
 /** Asks for what may have changed; questions that come meanwhile are put together into one more. */

@@ -1,5 +1,6 @@
 // A tray in short: its cells, what stands in it, its driest zone and its alerts.
 import { bench } from "./bench.js";
+import { judgedWords } from "./coverage.js";
 import { el } from "./dom.js";
 import { URGENCY } from "./alert-item.js";
 import { doing, writeEntries } from "./tell.js";
@@ -15,7 +16,7 @@ export function trayCard(tray) {
     el("p", { class: "quiet" }, sowingWords(tray)),
     emergenceWords(tray, true).map((words) => el("p", {}, words)),
     trayMap(tray, bench.probes),
-    el("p", {}, driestWords(tray)),
+    el("p", {}, judgedWords(tray) ?? driestWords(tray)),
     el("div", { class: "actions" }, wantsWaterButton(tray), carryButtons(tray)));
 }
 

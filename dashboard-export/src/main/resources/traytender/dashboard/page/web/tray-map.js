@@ -29,7 +29,7 @@ export function trayMap(tray, probes, labelled = false) {
   },
   svg("rect", { class: "tray-rim", x: upright ? -3 : -3 - rim, y: upright ? -3 - rim : -3, rx: 5,
     width: across * STEP + 4 + (upright ? 0 : rim), height: up * STEP + 4 + (upright ? rim : 0) }),
-  tray.cells.map((cell) => cellMark(cell, corner(cell, tray, upright), lines.get(cell.zone))),
+  tray.cells.map((cell) => (tray.judged ? doubtfulMark(cell, corner(cell, tray, upright)) : cellMark(cell, corner(cell, tray, upright), lines.get(cell.zone)))),
   probes.filter((probe) => probe.at.tray === tray.id && probe.at.row)
     .map((probe) => probeMark(probe, tray, corner(probe.at, tray, upright))),
   labelled && tray.sowings.map((sowing) => sowingLabel(sowing, tray, upright)));
@@ -76,6 +76,14 @@ function cellMark(cell, { x, y }, zone) {
   ];
 }
 
+/** A cell judged from another tray: both ends of what it may be, in one square. */
+function doubtfulMark(cell, { x, y }) {
+  const size = STEP - GAP;
+  if (cell.moisture === null) return cellMark(cell, { x, y });
+  const [dry, wet] = [-2, 2].map((times) => soil(Math.max(0, Math.min(1, cell.moisture + times * cell.spread))));
+  return [svg("path", { class: "cell", d: `M${x} ${y + size}V${y}H${x + size}z`, fill: dry }), svg("path", { class: "cell", d: `M${x} ${y + size}H${x + size}V${y}z`, fill: wet })];
+}
+
 function probeMark(probe, tray, { x, y }) {
   const cell = tray.cells.find(({ row, column }) => row === probe.at.row && column === probe.at.column);
   const colour = cell && cell.moisture !== null ? labelOn(cell.moisture) : "currentColor";
@@ -89,6 +97,7 @@ function probeMark(probe, tray, { x, y }) {
 /** The map in a sentence, for whoever does not see it. */
 export function sentence(tray) {
   const known = tray.zones.filter((zone) => zone.moisture !== null).sort((one, other) => one.moisture - other.moisture);
+  if (tray.judged) return `${tray.id}, no probe; judged from ${tray.judged.from} it is at about ${percent(tray.judged.moisture)}, give or take ${percent(2 * tray.judged.spread)}.`;
   if (!known.length) return `${tray.id}: no moisture known.`;
   const told = known.map((zone) => `${zoneWords(zone.zone)} ${percent(zone.moisture)}`);
   return `${tray.id}, ${tray.rows} by ${tray.columns} cells, driest first: ${listed(told)}.`;

@@ -139,9 +139,10 @@ function weight(state, probe) {
 async function effect(state, probe, calibration) {
   const trial = await post("site/calibration-trial", { probe: probe.id, calibration });
   const place = cellOf(probe);
-  const keep = (dated) => (event) => doing(event.target, () => {
-    // The file keeps whole seconds: rounded up, or the last words from the cup would count in the cell.
-    const now = new Date(Math.ceil(bench.now / 1000) * 1000).toISOString();
+  const keep = (dated) => (event) => doing(event.target, async () => {
+    // The program's own time, not the page's of some seconds ago, and rounded up, since the file keeps whole seconds:
+    // or the last words from the cup would count in the cell.
+    const now = new Date(Math.ceil(Date.parse((await ask("site")).now) / 1000) * 1000).toISOString();
     const changes = [{ do: "calibrate", probe: probe.id, calibration, ...(dated && { since: now }) }];
     // What it told in hand and cup is then compared with nothing that its cell tells.
     if (document.getElementById("back-in-cell")?.checked) changes.push({ do: "move", probe: probe.id, at: place, since: now });

@@ -22,6 +22,7 @@ async function fetchAll(state) {
   note(state);
 }
 
+const idOf = (topic) => topic.replaceAll(/[^A-Za-z0-9]+/g, "-");
 const keyOf = (topic, where) => `${topic} ${where}`;
 
 function note(state) {
@@ -37,12 +38,20 @@ async function follow(state) {
   while (list?.isConnected) {
     await new Promise((resolve) => setTimeout(resolve, LOOK_MS));
     if (!list.isConnected) return;
-    const before = state.heard.map(({ topic }) => topic).join("\n");
-    state.heard = await ask("site/sensors").catch(() => state.heard);
+    const before = state.heard;
+    state.heard = await ask("site/sensors").catch(() => before);
     note(state);
-    if (state.heard.map(({ topic }) => topic).join("\n") !== before) return state.redraw();
+    if (!before.length !== !state.heard.length) return state.redraw();
+    addAndRemove(state, list, before);
     update(state);
   }
+}
+
+/** Cards come and go by themselves; what is being filled in on the others stays. */
+function addAndRemove(state, list, before) {
+  const isIn = (topics, { topic }) => topics.some((one) => one.topic === topic);
+  before.filter((one) => !isIn(state.heard, one)).forEach(({ topic }) => document.getElementById(`topic-${idOf(topic)}`)?.remove());
+  list.append(...state.heard.filter((one) => !isIn(before, one)).map((one) => heardCard(state, one)));
 }
 
 function update(state) {
@@ -77,7 +86,7 @@ function draw(state) {
 }
 
 function heardCard(state, one) {
-  const id = one.topic.replaceAll(/[^A-Za-z0-9]+/g, "-");
+  const id = idOf(one.topic);
   const place = placeFields(id);
   return el("details", { class: "card", id: `topic-${id}`, open: state.heard.length < 4 }, el("summary", {}, el("code", {}, one.topic), ` `,
     el("span", { class: "quiet", "data-last": one.topic }, heardWords(one))),

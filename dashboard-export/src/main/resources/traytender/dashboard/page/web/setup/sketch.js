@@ -1,4 +1,4 @@
-// A minimal sketch for boards with MicroPython, which a test runs on a host's interpreter against the built-in broker.
+// A minimal sketch for boards with MicroPython, for the built-in broker or another.
 
 /** MQTT 3.1.1 (OASIS standard) by hand: CONNECT, PUBLISH with quality of service 1, and the answer waited for. */
 export const sketch = (host, port) => `import socket, time, json

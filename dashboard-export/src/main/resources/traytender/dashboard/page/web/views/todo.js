@@ -1,6 +1,7 @@
 // The start page: the round, how the night will go, then every tray as its cells.
 import { alertItem, URGENCY } from "../alert-item.js";
 import { bench } from "../bench.js";
+import { coverageWords, lookAt } from "../coverage.js";
 import { el } from "../dom.js";
 import { restNotice } from "../mats.js";
 import { isEvening, lasts, nextMorningRound, roundOf, wantsWater } from "../round.js";
@@ -21,7 +22,7 @@ function draw() {
   return [el("h1", {}, "What to do"), el("div", { class: "todo" },
     el("section", { class: "todo-list", "aria-label": "What to do" }, ...list()),
     el("section", { "aria-labelledby": "bench-title" },
-      night(),
+      night(), coverageWords(),
       el("h2", { id: "bench-title" }, "The trays"),
       bench.trays.length ? el("div", { class: "cards small" }, worstFirst().map((tray) => trayCard(tray)))
         : el("p", { class: "quiet" }, "No trays in the site folder yet.")))];
@@ -36,6 +37,7 @@ function list() {
       el("h2", { id: `round-${i}` }, benchWords(room, name), el("span", { class: "count" }, ` ${count}`)),
       lines.map((line) => (line.whole ? wholeBench(line, name ?? room) : alertItem(line.alerts[0], "h3", [also(line.alerts), actions(line.alerts)])))));
   }
+  parts.push(lookAt());
   if (round.notes.length) {
     parts.push(el("section", { class: "urgency note", "aria-label": URGENCY.note.title },
       el("h2", {}, URGENCY.note.title, el("span", { class: "count" }, ` ${round.notes.length}`)),

@@ -2,6 +2,7 @@
 import { alertItem, inOrder } from "../alert-item.js";
 import { ask, readings } from "../ask.js";
 import { bench } from "../bench.js";
+import { judgedWords, wholeWords } from "../coverage.js";
 import { chartFigure } from "../chart.js";
 import { el, table } from "../dom.js";
 import { entryWords } from "../entries.js";
@@ -65,7 +66,7 @@ function draw(state) {
 /** The map and figures, as they are or as they were. */
 function cells(state) {
   const shown = el("div", { id: "cells-shown" });
-  const show = () => shown.replaceChildren(...cellsShown(state));
+  const show = () => shown.replaceChildren(...cellsShown(state).filter(Boolean));
   show();
   return el("section", { "aria-labelledby": "cells-title", id: "cells" },
     el("h2", { id: "cells-title" }, state.past ? "Cells as they were" : "Cells"),
@@ -74,7 +75,9 @@ function cells(state) {
 
 function cellsShown(state) {
   const tray = shownTray(state);
-  return [el("div", { class: "big-map" }, trayMap(tray, bench.probes, true)), el("p", { class: "legend" }, legend(tray)),
+  const judged = state.past ? null : judgedWords(tray);
+  const whole = state.past ? null : wholeWords(tray);
+  return [judged && el("p", { class: "lead", id: "judged" }, judged), whole && el("p", { class: "lead", id: "whole" }, whole), el("div", { class: "big-map" }, trayMap(tray, bench.probes, true)), tray.judged && el("p", { class: "quiet" }, "Each cell is drawn twice: upper left as dry, lower right as wet as it may be."), el("p", { class: "legend" }, legend(tray)),
     el("p", {}, wateredWords(tray, shownTime(state))), zoneTable(tray)];
 }
 
