@@ -17,7 +17,7 @@ export function answerParts(state, period) {
   const changed = differences.filter(({ what }) => what !== "same");
   return [el("p", { class: "lead", id: "answer-sentence" }, sentence(state.trial, period)),
     changed.length > 0 && [timeline(changed, Date.parse(from), Date.parse(to)), differenceTable(changed)],
-    hoursTable(outside)];
+    el("div", { id: "outside-hours" }, hoursTable(outside))];
 }
 
 function sentence({ differences }, period) {
@@ -81,10 +81,10 @@ function differenceTable(changed) {
     table("What would have been different", ["Where", "What", "Old limits", "New limits", "Difference", "You said"], rows));
 }
 
-/** How long each tray's worst place stood outside its limits, by the old ones and by the new. */
+/** How long each tray's worst place stood outside a limit, by the old ones and by the new; where it is as it was, no row. */
 function hoursTable(outside) {
-  if (!outside.length) return null;
-  const rows = outside.map(({ tray, limit, before, after }) => [tray, limitName(limit), hours(before), hours(after)]);
-  return el("details", { id: "outside-hours", open: rows.length <= 12 }, el("summary", {}, "Hours outside, tray by tray"),
-    table("Hours outside the limits, in the tray's worst place", ["Tray", "Limit", "Old limits", "New limits"], rows));
+  const rows = outside.filter(({ before, after }) => Math.abs(after - before) >= 0.05)
+    .map(({ tray, limit, before, after }) => [tray, limitName(limit), hours(before), hours(after)]);
+  if (!rows.length) return el("p", {}, "No tray would have been outside its limits for longer or shorter.");
+  return table("Hours outside a limit, in the tray's worst place, where they differ", ["Tray", "Limit", "Old limits", "New limits"], rows, "Hours outside");
 }
