@@ -74,6 +74,24 @@ class DayBrowserTest {
         assertThat(byFingers).isNotEqualTo(shown.textContent());
     }
 
+    @Test
+    void chart_isZoomedByDraggingTheMouse() {
+        Page page = browser.open("/trays/T01", BrowserBench.DESK);
+        Locator shown = page.locator(".plot .readout").first();
+        Locator over = page.locator(".plot .u-over").first();
+        over.scrollIntoViewIfNeeded();
+        BoundingBox box = over.boundingBox();
+
+        page.mouse().move(box.x + box.width * 0.4, box.y + box.height / 2);
+        page.mouse().down();
+        page.mouse().move(box.x + box.width * 0.6, box.y + box.height / 2);
+        page.mouse().up();
+
+        assertThat(shown).containsText("Shown: ");
+        page.getByLabel("All: Moisture").click();
+        assertThat(shown).containsText("All is shown");
+    }
+
     /** Two fingers, put down close to each other and drawn apart, as Chromium takes them from a touch screen. */
     private static void pinch(Page page, Locator where) {
         where.scrollIntoViewIfNeeded();
