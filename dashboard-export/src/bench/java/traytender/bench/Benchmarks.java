@@ -60,7 +60,8 @@ public final class Benchmarks {
                 new Replaying(),
                 new Judging(),
                 new Night(),
-                new Disk());
+                new Disk(),
+                new Growing());
     }
 
     private static void remove(Path folder) throws Exception {

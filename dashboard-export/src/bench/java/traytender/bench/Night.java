@@ -20,7 +20,7 @@ final class Night implements Work {
     @Override
     public List<Result> measure(Place place) throws Exception {
         Season season = Season.site(place.folder("night"), TRAYS, "broker: built-in\n  port: 0")
-                .filled(3);
+                .filled(5);
         try (Running program = Running.start(place.program(), season.path(), "").awaitWell()) {
             double[] page = new double[TIMES];
             double[] plain = new double[TIMES];
@@ -54,8 +54,7 @@ final class Night implements Work {
     }
 
     private static double plainMs(Season season) throws Exception {
-        try (var connection = DriverManager.getConnection(
-                        "jdbc:sqlite:" + season.path().resolve("data/readings.db"));
+        try (var connection = DriverManager.getConnection("jdbc:sqlite:" + season.plain());
                 var select = connection.prepareStatement(SQL)) {
             long start = System.nanoTime();
             double sum = 0;

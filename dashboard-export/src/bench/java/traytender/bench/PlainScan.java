@@ -6,7 +6,7 @@ import java.sql.DriverManager;
 final class PlainScan {
     private PlainScan() {}
 
-    /** Argument: {@code readings.db}. Prints seconds and processor seconds. */
+    /** Argument: a {@link PlainTable}. Prints seconds and processor seconds. */
     public static void main(String[] arguments) throws Exception {
         double before = Processor.seconds();
         long start = System.nanoTime();

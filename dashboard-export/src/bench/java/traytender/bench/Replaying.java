@@ -18,8 +18,7 @@ final class Replaying implements Work {
     public List<Result> measure(Place place) throws Exception {
         Season season =
                 Season.site(place.folder("season"), TRAYS, "broker: built-in").filled(place.days());
-        double[] scan =
-                Child.numbers(place.program(), PlainScan.class, season.path().resolve("data/readings.db"));
+        double[] scan = Child.numbers(place.program(), PlainScan.class, season.plain());
         double[] replay = Child.numbers(place.program(), Replays.class, season.path());
         String work = "replay of %d trays, %d days, %,d readings".formatted(TRAYS, place.days(), season.readings());
         return List.of(

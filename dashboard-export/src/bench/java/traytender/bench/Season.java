@@ -3,6 +3,7 @@ package traytender.bench;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.sql.SQLException;
 import java.time.Clock;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -37,22 +38,33 @@ record Season(Path path, int trays, int minutes) {
         return new Season(path, trays, 0);
     }
 
-    /** The site with so many days of readings on disk. */
-    Season filled(int days) {
-        int minutes = days * MINUTES_A_DAY;
+    /** The site with so many days of readings on disk, those sealed that are over. */
+    Season filled(int days) throws SQLException {
+        return filledMinutes(days * MINUTES_A_DAY);
+    }
+
+    Season filledMinutes(int minutes) throws SQLException {
         SiteFolder folder = folder();
-        try (SiteStore store = Stores.toWrite(folder, Clock.systemUTC())) {
+        try (SiteStore store = Stores.toWrite(folder, Clock.systemUTC());
+                PlainTable plain = PlainTable.at(plain())) {
             var random = new SplittableRandom(20260301);
             var group = new ArrayList<RawReading>();
             for (int minute = 0; minute < minutes; minute++) {
                 addMinute(group, minute, random);
                 if (group.size() >= GROUP || minute == minutes - 1) {
                     store.readings().append(group);
+                    plain.append(group);
                     group.clear();
                 }
             }
+            store.sealDays(folder.site().timezone(), FIRST.plusSeconds(60L * minutes));
         }
         return new Season(path, trays, minutes);
+    }
+
+    /** The same readings in SQLite's plainest table of the same columns: what the limits read. */
+    Path plain() {
+        return path.resolve("plain.db");
     }
 
     SiteFolder folder() {

@@ -73,7 +73,8 @@ final class Starting implements Work {
         public static void main(String[] arguments) throws Exception {
             System.out.println("hello");
             if (arguments.length > 0) {
-                Thread.sleep(TimeUnit.HOURS.toMillis(1));
+                // Until whoever started it closes this end, or ends it.
+                System.in.read();
             }
         }
     }

@@ -32,7 +32,7 @@ final class Taking implements Work {
         double[] ours;
         try (var broker = Mosquitto.startInMemory(place.folder("broker-bare"))) {
             Child.numbers(place.program(), Counting.class, broker.uri(), 0);
-            send(broker);
+            send(broker, TRAYS);
             bare = Child.numbers(place.program(), Counting.class, broker.uri(), MESSAGES);
         }
         try (var broker = Mosquitto.startInMemory(place.folder("broker-ours"))) {
@@ -40,7 +40,7 @@ final class Taking implements Work {
             try (Running program = Running.start(place.program(), site.path(), "")) {
                 program.awaitWell();
             }
-            send(broker);
+            send(broker, TRAYS);
             ours = taken(place, site);
         }
         String work = "%,d messages of quality of service 1 taken".formatted(MESSAGES);
@@ -50,12 +50,13 @@ final class Taking implements Work {
                 Result.atMost(work + ", processor time", ours[1], bare[1], 1.3, "us a message", ""));
     }
 
-    private static void send(Mosquitto broker) throws InterruptedException {
+    private static void send(Mosquitto broker, int trays) throws InterruptedException {
         var random = new SplittableRandom(7);
         try (var sensor = Sender.connect(broker.uri(), "bench-sensor")) {
             for (int i = 0; i < MESSAGES; i++) {
-                int probe = i % (TRAYS * Season.PROBES);
-                double value = Season.value(1 + probe / Season.PROBES, probe % Season.PROBES, i / 140, random);
+                int probe = i % (trays * Season.PROBES);
+                double value = Season.value(
+                        1 + probe / Season.PROBES, probe % Season.PROBES, i / (trays * Season.PROBES), random);
                 String payload = "{\"value\": " + value + "}";
                 sensor.send(
                         Season.topic(1 + probe / Season.PROBES, probe % Season.PROBES),

@@ -23,8 +23,12 @@ import javax.crypto.spec.SecretKeySpec;
 final class Webhook {
     private static final Duration PATIENCE = Duration.ofSeconds(20);
 
-    private final HttpClient client =
-            HttpClient.newBuilder().connectTimeout(PATIENCE).build();
+    /** Made when the first is posted: reading this machine's certificates would slow every start. */
+    private static final class Client {
+        static final HttpClient HTTP =
+                HttpClient.newBuilder().connectTimeout(PATIENCE).build();
+    }
+
     private final Path site;
     private final Clock clock;
 
@@ -45,8 +49,9 @@ final class Webhook {
                     .header("Traytender-Signature", "sha256=" + signature(secret, time + "." + json))
                     .POST(HttpRequest.BodyPublishers.ofString(json))
                     .build();
-            int status =
-                    client.send(request, HttpResponse.BodyHandlers.discarding()).statusCode();
+            int status = Client.HTTP
+                    .send(request, HttpResponse.BodyHandlers.discarding())
+                    .statusCode();
             if (status < 200 || status > 299) {
                 throw new UndeliveredException(address.getHost() + " answers " + status, null);
             }
