@@ -15,10 +15,13 @@ import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.InstantSource;
 import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
+import java.util.concurrent.atomic.AtomicReference;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import traytender.config.folder.NewSite;
@@ -41,7 +44,11 @@ class FromNothingBrowserTest {
     private static final String READINGS = "api/v1/readings?probe=alder-node-1-moisture";
 
     private final HttpClient http = HttpClient.newHttpClient();
-    private final MovableClock clock = new MovableClock();
+    /** How far the test has put the clock forward. */
+    private final AtomicReference<Duration> ahead = new AtomicReference<>(Duration.ZERO);
+
+    private final Clock clock =
+            ((InstantSource) () -> Instant.now().plus(ahead.get())).withZone(ZoneOffset.UTC);
 
     @TempDir
     Path folder;
@@ -247,7 +254,7 @@ class FromNothingBrowserTest {
         /** T01 dries below its dry line as a tray in the sun does, T02 hardly. */
         private void dryOut() throws Exception {
             for (int minute = 0; minute < 8 * 60; minute += 5) {
-                clock.forward(Duration.ofMinutes(5));
+                ahead.updateAndGet(so -> so.plus(Duration.ofMinutes(5)));
                 int restless = minute / 5 % 3;
                 sensors.set("node-1", MOIST + minute * 0.6 + restless);
                 sensors.set("node-2", MOIST + minute * 0.06 + restless);
@@ -271,7 +278,7 @@ class FromNothingBrowserTest {
             String readings = READINGS + "&from=2020-01-01T00:00:00Z&to=" + before;
             String told = get(readings);
             String alert = page.locator("article.alert").first().getAttribute("data-alert");
-            clock.forward(Duration.ofMinutes(2));
+            ahead.updateAndGet(so -> so.plus(Duration.ofMinutes(2)));
             page.navigate(home + "setup/sensors");
             String probe = "alder-node-1-moisture";
             page.locator("[id='move-" + probe + "'] > summary").click();

@@ -13,12 +13,11 @@ import java.net.URI;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.InstantSource;
 import java.time.LocalDate;
 import java.time.LocalTime;
-import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Set;
@@ -98,22 +97,7 @@ class PeopleNoticesTest {
                 journal.notices(),
                 Set::of,
                 PeopleNoticesTest::night,
-                new Clock() {
-                    @Override
-                    public ZoneId getZone() {
-                        return ZoneOffset.UTC;
-                    }
-
-                    @Override
-                    public Clock withZone(ZoneId zone) {
-                        return this;
-                    }
-
-                    @Override
-                    public Instant instant() {
-                        return now;
-                    }
-                });
+                ((InstantSource) () -> now).withZone(ZoneOffset.UTC));
     }
 
     private static AlertChange opened(String id, @Nullable Instant closed) {

@@ -14,9 +14,10 @@ import java.nio.file.attribute.PosixFilePermissions;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
-import java.time.ZoneId;
+import java.time.InstantSource;
 import java.time.ZoneOffset;
 import java.util.List;
+import java.util.concurrent.atomic.AtomicReference;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -27,7 +28,8 @@ class DoorTest {
     private static final String PASSWORD = "wet thumbs 7";
 
     private final HttpClient client = HttpClient.newHttpClient();
-    private final HandClock clock = new HandClock();
+    private final AtomicReference<Instant> now = new AtomicReference<>(BenchFixture.NOW);
+    private final Clock clock = ((InstantSource) now::get).withZone(ZoneOffset.UTC);
 
     @TempDir
     Path folder;
@@ -92,7 +94,7 @@ class DoorTest {
         String cookie =
                 login(PASSWORD).headers().firstValue("Set-Cookie").orElseThrow().split(";")[0];
 
-        clock.go(Sessions.LASTING);
+        now.updateAndGet(time -> time.plus(Sessions.LASTING));
 
         assertThat(get("/api/v1/trays", cookie).statusCode()).isEqualTo(401);
     }
@@ -104,11 +106,11 @@ class DoorTest {
         }
 
         assertThat(login(PASSWORD).statusCode()).isEqualTo(429);
-        clock.go(Duration.ofSeconds(2));
+        now.updateAndGet(time -> time.plus(Duration.ofSeconds(2)));
         assertThat(login("guess").statusCode()).isEqualTo(401);
-        clock.go(Duration.ofSeconds(1));
+        now.updateAndGet(time -> time.plus(Duration.ofSeconds(1)));
         assertThat(login(PASSWORD).statusCode()).isEqualTo(429);
-        clock.go(Duration.ofSeconds(2));
+        now.updateAndGet(time -> time.plus(Duration.ofSeconds(2)));
         assertThat(login(PASSWORD).statusCode()).isEqualTo(303);
     }
 
@@ -166,29 +168,5 @@ class DoorTest {
 
     private URI at(String path) {
         return URI.create("http://127.0.0.1:" + server.address().getPort() + path);
-    }
-
-    /** A clock that moves only by hand. */
-    private static final class HandClock extends Clock {
-        private volatile Instant now = BenchFixture.NOW;
-
-        void go(Duration duration) {
-            now = now.plus(duration);
-        }
-
-        @Override
-        public Instant instant() {
-            return now;
-        }
-
-        @Override
-        public ZoneId getZone() {
-            return ZoneOffset.UTC;
-        }
-
-        @Override
-        public Clock withZone(ZoneId zone) {
-            return this;
-        }
     }
 }

@@ -9,7 +9,7 @@ import java.nio.file.StandardCopyOption;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
-import java.time.ZoneId;
+import java.time.InstantSource;
 import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
@@ -164,22 +164,7 @@ class LastOutageTest {
     }
 
     private static Clock handClock(AtomicReference<Instant> now) {
-        return new Clock() {
-            @Override
-            public ZoneId getZone() {
-                return ZoneOffset.UTC;
-            }
-
-            @Override
-            public Clock withZone(ZoneId zone) {
-                return this;
-            }
-
-            @Override
-            public Instant instant() {
-                return now.get();
-            }
-        };
+        return ((InstantSource) now::get).withZone(ZoneOffset.UTC);
     }
 
     private static Clock at(Instant now) {
