@@ -22,8 +22,8 @@ import traytender.ingest.store.StoreException;
 /** The running page. <b>Safe from any thread.</b> */
 public final class PageServer implements AutoCloseable {
     private static final Logger LOG = LoggerFactory.getLogger(PageServer.class);
-    /** Threads that answer; our choice: a few people, and a page asks for several things at once. */
-    private static final int THREADS = 24;
+    /** Threads beyond one a connection, so that none waits for another's half-sent request; Jetty's own selectors need a few. */
+    private static final int SPARE_THREADS = 8;
 
     private final Javalin javalin;
     private final Changes changes;
@@ -62,7 +62,7 @@ public final class PageServer implements AutoCloseable {
                         clock));
         var changes = new Changes(facts);
         Javalin javalin = Javalin.create(config -> {
-            configure(config, facts, acts, settings, door, changes);
+            configure(config, facts, acts, settings, door, changes, limits);
             limits.applyTo(config);
         });
         try {
@@ -84,13 +84,14 @@ public final class PageServer implements AutoCloseable {
             BenchActs acts,
             PageSettings settings,
             Optional<Door> door,
-            Changes changes) {
+            Changes changes,
+            RequestLimits limits) {
         config.startup.showJavalinBanner = false;
         config.startup.startupWatcherEnabled = false;
         config.http.generateEtags = true;
         config.http.prefer405over404 = true;
         config.http.compressionStrategy = new CompressionStrategy(null, new Gzip(6), null);
-        var pool = new QueuedThreadPool(THREADS, 2);
+        var pool = new QueuedThreadPool(limits.connections() + SPARE_THREADS, 2);
         pool.setName("page");
         config.jetty.threadPool = pool;
         // Else a token or cookie that differs in case alone from an earlier one of the same connection would pass for

@@ -13,11 +13,11 @@ import org.eclipse.jetty.server.handler.MinimumDataRateHandler;
  * @param body longest body, in bytes; longer ones are answered 413
  * @param idle a connection on which nothing comes and nothing goes for so long is ended
  * @param bytesPerSecond a body that comes more slowly is answered 408, or its connection ended
- * @param connections how many are taken at a time; others wait
+ * @param connections how many are taken at a time, each with a thread of its own while it is read; others wait
  */
 record RequestLimits(int body, Duration idle, int bytesPerSecond, int connections) {
     /** Our choice: 500 journal entries are some 100 kB, and a phone at the far end of the greenhouse still sends 100 bytes a second. */
-    static final RequestLimits USUAL = new RequestLimits(1_000_000, Duration.ofSeconds(30), 100, 400);
+    static final RequestLimits USUAL = new RequestLimits(1_000_000, Duration.ofSeconds(30), 100, 200);
 
     /** Before the start. */
     void applyTo(JavalinConfig config) {

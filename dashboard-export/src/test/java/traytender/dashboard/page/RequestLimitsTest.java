@@ -21,8 +21,8 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** Requests that are too large or never end, over plain sockets. */
 class RequestLimitsTest {
-    private static final RequestLimits SHORT = new RequestLimits(100_000, Duration.ofMillis(500), 100, 100);
-    /** More than there are threads that answer. */
+    private static final RequestLimits SHORT = new RequestLimits(100_000, Duration.ofSeconds(2), 100, 100);
+    /** Half-sent requests at a time, each of which waits for its idle connection's end. */
     private static final int MANY = 60;
 
     /** For the test itself: a server that never ended a connection would be seen by it. */
