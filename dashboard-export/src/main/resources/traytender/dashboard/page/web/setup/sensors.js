@@ -13,8 +13,9 @@ const MEASURES = ["moisture", "temperature", "air-temperature", "humidity", "lig
 const USUAL_SECONDS = [10, 30, 60, 120, 300, 600, 900, 1800, 3600];
 
 export function sensorsView({ go }) {
-  const state = { heard: [], movement: new Movement(), first: new Map(), redraw: () => go("/setup/sensors", { replace: true }) };
-  return { title: "Sensors", on: [], isHeld: () => true, load: () => fetchAll(state), draw: () => draw(state), drawn: () => follow(state) };
+  const state = { heard: [], movement: new Movement(), first: new Map(), filledIn: [], redraw: () => go("/setup/sensors", { replace: true }) };
+  return { title: "Sensors", on: [], isHeld: () => true, load: () => fetchAll(state), draw: () => draw(state),
+    drawn: () => { fillInAgain(state); follow(state); } };
 }
 
 async function fetchAll(state) {
@@ -71,7 +72,20 @@ function update(state) {
 const number = (value) => String(Number(value.toPrecision(6)));
 const heardWords = (one) => `${one.count} messages, the last ${lasting(Math.max(0, bench.now - Date.parse(one.last)))} ago`;
 
+/** What is being filled in on the cards: drawing anew after another sensor was placed must not change where this one is said to stand. */
+const filledIn = () => [...document.querySelectorAll("#heard select, #heard input")].map(({ id, value }) => [id, value]);
+
+function fillInAgain(state) {
+  for (const [id, value] of state.filledIn) {
+    const field = document.getElementById(id);
+    if (!field?.closest("#heard") || field.value === value) continue;
+    field.value = value;
+    field.dispatchEvent(new Event(field.tagName === "SELECT" ? "change" : "input"));
+  }
+}
+
 function draw(state) {
+  state.filledIn = filledIn();
   return [...head("Sensors", "A sensor that sends is listed here by itself. Say what it measures and tap the cell it stands in."),
     el("section", { "aria-labelledby": "heard-title" }, el("h2", { id: "heard-title" }, "Not placed yet"),
       state.heard.length > 0 && el("div", { class: "buttons" },
