@@ -3,7 +3,6 @@ package traytender.dashboard.command;
 import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThat;
 
-import com.deque.html.axecore.playwright.AxeBuilder;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.assertions.LocatorAssertions;
 import com.microsoft.playwright.options.ColorScheme;
@@ -12,6 +11,7 @@ import java.nio.file.Path;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import traytender.dashboard.page.Axe;
 import traytender.dashboard.page.Chromium;
 import traytender.testing.NeedsServer;
 
@@ -34,7 +34,7 @@ class DemoBrowserIT {
 
                     page.screenshot(new Page.ScreenshotOptions()
                             .setPath(SCREENSHOTS.resolve("demo-" + view.replace('/', '-') + "-" + width + ".png")));
-                    assertThat(new AxeBuilder(page).analyze().getViolations())
+                    assertThat(Axe.violations(page))
                             .as("axe on /%s at %d", view, width)
                             .isEmpty();
                     page.context().close();

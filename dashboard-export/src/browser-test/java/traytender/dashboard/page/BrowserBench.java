@@ -2,7 +2,6 @@ package traytender.dashboard.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import com.deque.html.axecore.playwright.AxeBuilder;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.ColorScheme;
 import java.io.IOException;
@@ -59,11 +58,7 @@ final class BrowserBench implements BeforeAllCallback, AfterAllCallback, BeforeE
 
     /** A view at a desk or on a phone, drawn, its charts too. */
     Page open(String view, int width) {
-        return open(view, width, ColorScheme.LIGHT);
-    }
-
-    Page open(String view, int width, ColorScheme scheme) {
-        Page page = chromium.open(width, 900, scheme, server().address());
+        Page page = chromium.open(width, 900, ColorScheme.LIGHT, server().address());
         pages.add(page);
         page.navigate(served.at(view).toString());
         page.waitForSelector("main h1");
@@ -90,12 +85,16 @@ final class BrowserBench implements BeforeAllCallback, AfterAllCallback, BeforeE
         // What is folded must be as sound as what is seen at once.
         page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })");
         picture(page, name);
-        assertThat(new AxeBuilder(page).analyze().getViolations())
-                .as("axe on " + name)
-                .map(rule -> rule.getId() + " " + rule.getNodes())
-                .isEmpty();
+        assertThat(Axe.violations(page)).as("axe on " + name).isEmpty();
         assertThat(page.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth"))
                 .as("nothing runs out of the page sideways on " + name)
                 .isEqualTo(true);
+    }
+
+    /** Turns the page dark, takes a picture, and holds it to the contrast that axe asks for: nothing but colours has changed. */
+    static void assertSoundInTheDark(Page page, String name) {
+        page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(ColorScheme.DARK));
+        picture(page, name);
+        assertThat(Axe.faint(page)).as("contrast on " + name).isEmpty();
     }
 }

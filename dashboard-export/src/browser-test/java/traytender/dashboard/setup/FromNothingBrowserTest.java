@@ -4,8 +4,6 @@ import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertTha
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.awaitility.Awaitility.await;
 
-import com.deque.html.axecore.playwright.AxeBuilder;
-import com.deque.html.axecore.results.Rule;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.ColorScheme;
@@ -25,6 +23,7 @@ import java.util.concurrent.atomic.AtomicReference;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import traytender.config.folder.NewSite;
+import traytender.dashboard.page.Axe;
 import traytender.dashboard.page.Chromium;
 import traytender.dashboard.page.PageSettings;
 import traytender.dashboard.program.Program;
@@ -331,10 +330,7 @@ class FromNothingBrowserTest {
                         .as("%s fits into %d pixels", name, width)
                         .isEqualTo(true);
             }
-            assertThat(new AxeBuilder(page).analyze().getViolations())
-                    .as(name)
-                    .map(Rule::getId)
-                    .isEmpty();
+            assertThat(Axe.violations(page)).as(name).isEmpty();
         }
     }
 }

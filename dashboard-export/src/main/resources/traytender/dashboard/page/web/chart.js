@@ -17,6 +17,8 @@ function uplot() {
 }
 
 const style = (name) => getComputedStyle(document.documentElement).getPropertyValue(name).trim();
+/** A colour asked for at each drawing: it changes when the evening turns the page dark. */
+const paint = (name) => () => style(name);
 
 /**
  * A chart.
@@ -79,7 +81,7 @@ function columns({ points, every }, span) {
 function draw(UPlot, place, chart) {
   const span = chart.to - chart.from;
   const data = UPlot.join(chart.series.map((series) => columns(series, span)), chart.series.map(() => [2]));
-  const axis = { stroke: style("--quiet"), grid: { stroke: style("--grid"), width: 1 }, ticks: { stroke: style("--grid"), width: 1 },
+  const axis = { stroke: paint("--quiet"), grid: { stroke: paint("--grid"), width: 1 }, ticks: { stroke: paint("--grid"), width: 1 },
     font: "13px system-ui, sans-serif" };
   place.replaceChildren();
   const options = {
@@ -94,7 +96,7 @@ function draw(UPlot, place, chart) {
       { ...axis, size: 72, values: (self, ticks, i, space, step) => ticks.map((tick) => chart.unit.label(tick, step)) },
     ],
     series: [{}, ...chart.series.map(({ name }, i) => ({
-      label: name, stroke: style(`--series-${i % 8}`), width: 2, points: { show: false },
+      label: name, stroke: paint(`--series-${i % 8}`), width: 2, points: { show: false },
     }))],
     hooks: {
       drawClear: [(self) => beneath(self, chart)],
@@ -109,6 +111,7 @@ function draw(UPlot, place, chart) {
     },
   };
   const plot = new UPlot(options, data, place);
+  recolour(plot);
   const readout = el("p", { class: "readout quiet", "aria-hidden": "true" }, "Point at the chart for values; drag, pinch or press + to look closer.");
   const work = [["Closer", () => zoom(plot, chart, 0.5)], ["Wider", () => zoom(plot, chart, 2)], ["← Earlier", () => pan(plot, chart, -0.5)],
     ["Later →", () => pan(plot, chart, 0.5)], ["All", () => zoom(plot, chart, 0)]];
@@ -122,6 +125,17 @@ function draw(UPlot, place, chart) {
   new ResizeObserver(() => {
     if (place.clientWidth && place.clientWidth !== plot.width) plot.setSize({ width: place.clientWidth, height: plot.height });
   }).observe(place);
+}
+
+const dark = matchMedia("(prefers-color-scheme: dark)");
+
+/** Draws a chart anew in the page's other colours when day and night change, for as long as it is on the page. */
+function recolour(plot) {
+  const again = () => {
+    if (plot.root.isConnected) plot.redraw(false, true);
+    else dark.removeEventListener("change", again);
+  };
+  dark.addEventListener("change", again);
 }
 
 /** The least that a chart shows, in seconds; our choice. */
