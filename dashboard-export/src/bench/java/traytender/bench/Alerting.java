@@ -53,7 +53,7 @@ final class Alerting implements Work {
                     Night.median(delays),
                     250,
                     "ms",
-                    "limit column: the median. The bench is looked at once a second"));
+                    "limit column: the median"));
         }
     }
 

@@ -30,7 +30,7 @@ import traytender.rules.view.TrayView;
  * event time, and says what opened, closed or changed. Same readings and journal, same alerts as {@link Replay}, ids included,
  * in whatever order they came within 48 hours.
  *
- * <p><b>Thread rule:</b> {@link #accept}, {@link #journal} and {@link #tick} belong to one thread; the views and {@link
+ * <p><b>Thread rule:</b> {@link #accept}, {@link #journal}, {@link #mustLookAgain} and {@link #tick} belong to one thread; the views and {@link
  * #alerts()} may be read from any thread and are immutable.
  */
 public final class Watch implements AutoCloseable {
@@ -172,13 +172,23 @@ public final class Watch implements AutoCloseable {
         }
     }
 
+    /** Whether something has come that changes a minute looked at already: the next tick looks again. */
+    public boolean mustLookAgain() {
+        for (int i = 0; i < units.size(); i++) {
+            if (units.get(i).mustGoBack()) {
+                return true;
+            }
+        }
+        return false;
+    }
+
     /** Says that it is now this time: minutes that have ended are looked at. */
     public void tick(Instant now) {
         if (bench == null) {
             return;
         }
         long toMs = Math.max(ranToMs, minuteBefore(now.toEpochMilli() - GRACE_MS));
-        if (toMs == lookedMs && units.stream().noneMatch(LiveUnit::mustGoBack)) {
+        if (toMs == lookedMs && !mustLookAgain()) {
             return;
         }
         run(toMs);

@@ -131,6 +131,24 @@ class LiveIsReplayTest {
         assertThat(told.values()).containsExactlyInAnyOrderElementsOf(bench.after(HOURS));
     }
 
+    /** Whoever ticks the watch need not wait for the next second then. */
+    @Test
+    void onlyWhatChangesAMinuteLookedAt_mustBeLookedAtAgain() {
+        List<Reading> readings = eventful().readings(HOURS);
+        Reading late = readings.get(readings.size() / 2);
+        try (var watch = new Watch(eventful().folder(), List.of(), change -> {})) {
+            watch.accept(readings.stream().filter(reading -> reading != late).toList());
+            watch.tick(TestBench.at(HOURS).plusSeconds(10));
+            assertThat(watch.mustLookAgain()).isFalse();
+
+            watch.accept(List.of(late));
+            assertThat(watch.mustLookAgain()).isTrue();
+
+            watch.tick(TestBench.at(HOURS).plusSeconds(11));
+            assertThat(watch.mustLookAgain()).isFalse();
+        }
+    }
+
     @Test
     void journalEntriesToldLate_giveTheAlertsOfReplay() {
         TestBench bench = eventful();

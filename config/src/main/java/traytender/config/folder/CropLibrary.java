@@ -3,9 +3,10 @@ package traytender.config.folder;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
+import java.util.stream.Collectors;
 import org.snakeyaml.engine.v2.nodes.Node;
 import traytender.config.crop.Crop;
 
@@ -58,41 +59,37 @@ final class CropLibrary {
 
     private static final class Loaded {
         static final Map<String, BuiltIn> ALL = load();
+    }
 
-        private static Map<String, BuiltIn> load() {
-            var problems = new Problems();
-            CropDraft common = draft("common", problems);
-            var all = new LinkedHashMap<String, BuiltIn>();
-            for (String name : NAMES) {
-                CropDraft draft = draft(name, problems).over(common);
-                Crop crop = draft.finish();
-                if (crop != null) {
-                    all.put(name, new BuiltIn(draft, crop));
-                }
+    /** On every processor, since a start waits for it. */
+    private static Map<String, BuiltIn> load() {
+        CropDraft common = draft("common");
+        return NAMES.parallelStream()
+                .map(name -> whole(draft(name).over(common)))
+                .collect(Collectors.toUnmodifiableMap(builtIn -> builtIn.crop().name(), builtIn -> builtIn));
+    }
+
+    private static BuiltIn whole(CropDraft draft) {
+        return new BuiltIn(draft, Objects.requireNonNull(draft.finish(), "a built-in crop lacks limits"));
+    }
+
+    private static CropDraft draft(String name) {
+        var problems = new Problems();
+        String file = FOLDER + name + ".yaml";
+        try (InputStream in = CropLibrary.class.getResourceAsStream(file)) {
+            if (in == null) {
+                throw new IllegalStateException("the program lacks its file " + file);
             }
-            if (problems.any()) {
+            Node root = YamlFile.read(in, file, problems);
+            CropDraft draft = root == null
+                    ? null
+                    : CropReading.read(root, file, name, problems, like -> like.wrong("like", "leave it out"));
+            if (draft == null || problems.any()) {
                 throw new SiteFolderException(problems.inOrder());
             }
-            return Map.copyOf(all);
-        }
-
-        private static CropDraft draft(String name, Problems problems) {
-            String file = FOLDER + name + ".yaml";
-            try (InputStream in = CropLibrary.class.getResourceAsStream(file)) {
-                if (in == null) {
-                    throw new IllegalStateException("the program lacks its file " + file);
-                }
-                Node root = YamlFile.read(in, file, problems);
-                CropDraft draft = root == null
-                        ? null
-                        : CropReading.read(root, file, name, problems, like -> like.wrong("like", "leave it out"));
-                if (draft == null) {
-                    throw new SiteFolderException(problems.inOrder());
-                }
-                return draft;
-            } catch (IOException broken) {
-                throw new UncheckedIOException(broken);
-            }
+            return draft;
+        } catch (IOException broken) {
+            throw new UncheckedIOException(broken);
         }
     }
 }

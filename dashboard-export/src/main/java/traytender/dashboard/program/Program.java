@@ -21,6 +21,7 @@ import traytender.config.alert.Urgency;
 import traytender.config.folder.SiteFolder;
 import traytender.config.folder.SiteReader;
 import traytender.config.notice.NoticeSettings;
+import traytender.config.reading.Reading;
 import traytender.config.site.Site;
 import traytender.dashboard.limits.LimitsDesk;
 import traytender.dashboard.notice.Heartbeats;
@@ -69,7 +70,7 @@ public final class Program implements AutoCloseable {
     private @Nullable PeopleNotices people;
     private @Nullable Heartbeats heartbeats;
     private @Nullable LastOutage outage;
-    private @Nullable Watching watching;
+    private volatile @Nullable Watching watching;
     private @Nullable ProgramHealth health;
     private @Nullable LimitsDesk limits;
     private @Nullable Acts acts;
@@ -83,23 +84,32 @@ public final class Program implements AutoCloseable {
     }
 
     /**
-     * Starts everything; returns when the page answers. Stored history is evaluated after that.
+     * Starts everything; returns when the page answers. Messages are taken before that, and stored history is evaluated after it.
      *
      * @throws RuntimeException of the part that cannot start, with a message for the grower; nothing runs then
      */
     public static Program start(SiteFolder folder, PageSettings settings, Clock clock) {
-        Program program = prepare(folder, settings, clock);
-        // The intake stores what comes while history is still being evaluated; the watch reads it from there.
-        program.takeMessages();
+        Program program = prepare(folder, settings, clock, true);
+        program.tellOthers();
         program.watch();
         return program;
     }
 
     /** Opens the store, the built-in broker and the page; no message is taken and nothing watched yet. */
     static Program prepare(SiteFolder folder, PageSettings settings, Clock clock) {
+        return prepare(folder, settings, clock, false);
+    }
+
+    private static Program prepare(SiteFolder folder, PageSettings settings, Clock clock, boolean takesAtOnce) {
         var program = new Program(folder, clock);
         try {
-            program.startParts(settings);
+            NoticeSettings toPeople = SiteReader.notices(folder.path());
+            program.openIntake();
+            if (takesAtOnce) {
+                // What comes is on disk and acknowledged while rules and page are still being loaded.
+                part(program.intake).start();
+            }
+            program.startParts(settings, toPeople);
             return program;
         } catch (RuntimeException | Error e) {
             try {
@@ -111,14 +121,26 @@ public final class Program implements AutoCloseable {
         }
     }
 
-    private void startParts(PageSettings settings) {
-        NoticeSettings toPeople = SiteReader.notices(folder.path());
+    private void openIntake() {
         var opened = Stores.toWrite(folder, clock);
         store = opened;
         opened.setAside().forEach(old -> log.error("A damaged database was set aside as {}; a new one was begun", old));
-        var taking = Intake.of(
-                folder, opened.readings(), clock, readings -> part(watching).readings(readings));
-        intake = taking;
+        // Before the first message, which would end the outage.
+        outage = LastOutage.before(opened, folder.site(), folder.data(), clock);
+        intake = Intake.of(folder, opened.readings(), clock, this::hand);
+    }
+
+    /** Hands on what is on disk. Before there is a watch nothing needs to be: it begins by reading what is stored. */
+    private void hand(List<Reading> readings) {
+        Watching watches = watching;
+        if (watches != null) {
+            watches.readings(readings);
+        }
+    }
+
+    private void startParts(PageSettings settings, NoticeSettings toPeople) {
+        SiteStore opened = part(store);
+        Intake taking = part(intake);
         var sending = new Notices(taking::publish);
         notices = sending;
         var marks = new Marks(opened.journal().acts(), clock);
@@ -144,8 +166,7 @@ public final class Program implements AutoCloseable {
         outbox = sendingOn;
         var beating = new Heartbeats(toPeople.heartbeat(), this::isWell);
         heartbeats = beating;
-        var last = LastOutage.before(opened, folder.site(), folder.data(), clock);
-        outage = last;
+        LastOutage last = part(outage);
         var howItIs = new ProgramHealth(
                 opened, sendingOn, taking, watches, siteDesk::notes, beating::trouble, this::outageWords, clock);
         health = howItIs;
@@ -156,9 +177,13 @@ public final class Program implements AutoCloseable {
                 new Facts(clock, opened, watches, marks, taking, listeners, howItIs, last), doing, settings);
     }
 
-    /** Begins to take messages and to store them. */
+    /** Begins to take messages and to store them, and to tell others what is to be told. */
     void takeMessages() {
         part(intake).start();
+        tellOthers();
+    }
+
+    private void tellOthers() {
         part(notices).start();
         part(people).start();
         if (outbox != null) {

@@ -21,7 +21,8 @@ import traytender.rules.Watch;
 
 /**
  * The thread that owns the watch. It evaluates stored history first, then takes readings and journal entries as they come, and
- * tells the watch the time once a second. Its queue is bounded: when it is full, whoever brings readings waits.
+ * tells the watch the time once a second, or at once when what came changes a minute that was looked at. Its queue is bounded: when
+ * it is full, whoever brings readings waits.
  *
  * <p><b>Safe from any thread.</b>
  */
@@ -30,6 +31,10 @@ final class Watcher implements AutoCloseable {
     private static final int QUEUE = 256;
     private static final int HISTORY_BATCH = 5_000;
     private static final long TICK_NANOS = TimeUnit.SECONDS.toNanos(1);
+    /** Between two looks at late readings, and at least so many times as long as the last look took; our choice. */
+    private static final long LATE_NANOS = TimeUnit.MILLISECONDS.toNanos(50);
+
+    private static final int LATE_TIMES = 5;
     private static final Duration LONGEST_STOP = Duration.ofSeconds(30);
 
     private final SiteFolder folder;
@@ -138,15 +143,19 @@ final class Watcher implements AutoCloseable {
         try {
             guarded(this::history);
             long next = System.nanoTime();
+            long soonest = next;
             while (!stopping || !queue.isEmpty()) {
-                Runnable task = queue.poll(Math.max(0, next - System.nanoTime()), TimeUnit.NANOSECONDS);
+                long due = mustLookAgain() ? soonest : next;
+                Runnable task = queue.poll(Math.max(0, due - System.nanoTime()), TimeUnit.NANOSECONDS);
                 if (task != null) {
                     guarded(task);
                 }
-                if (System.nanoTime() - next >= 0) {
+                long start = System.nanoTime();
+                if (start - (mustLookAgain() ? soonest : next) >= 0) {
                     // History that could not be read is read again, or the watch would never go live.
                     guarded(evaluated ? this::tick : this::history);
                     next = System.nanoTime() + TICK_NANOS;
+                    soonest = System.nanoTime() + Math.max(LATE_NANOS, LATE_TIMES * (System.nanoTime() - start));
                 }
             }
         } catch (InterruptedException e) {
@@ -154,6 +163,10 @@ final class Watcher implements AutoCloseable {
         } finally {
             watch.close();
         }
+    }
+
+    private boolean mustLookAgain() {
+        return evaluated && watch.mustLookAgain();
     }
 
     /** One bad reading or rule must not end the watch; the grower is told through the program's health. */
