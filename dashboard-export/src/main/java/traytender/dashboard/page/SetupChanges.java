@@ -55,7 +55,7 @@ final class SetupChanges {
         return switch (what) {
             case "site" -> {
                 var keys = map(body, "keys");
-                yield new One("the site's " + String.join(", ", keys.keySet()), edit -> edit.site(keys));
+                yield new One("the site's " + KeyWords.of(keys), edit -> edit.site(keys));
             }
             case "put" -> put(body);
             case "add" -> add(body);
@@ -87,7 +87,9 @@ final class SetupChanges {
                 String probe = body.needed("probe");
                 var at = map(body, "at");
                 var since = body.time("since").orElseThrow(() -> Answer.wrong("since is missing"));
-                yield new One(probe + " moved from " + Json.text(since) + " on", edit -> edit.move(probe, at, since));
+                yield new One(
+                        probe + " moved to " + KeyWords.place(at) + " from " + Json.text(since) + " on",
+                        edit -> edit.move(probe, at, since));
             }
             case "calibrate" -> {
                 String probe = body.needed("probe");
@@ -109,7 +111,7 @@ final class SetupChanges {
         Things of = things(body);
         String id = body.needed("id");
         var keys = map(body, "keys");
-        return new One(id + ": " + String.join(", ", keys.keySet()), edit -> edit.put(of, id, keys));
+        return new One(id + ": " + KeyWords.of(keys), edit -> edit.put(of, id, keys));
     }
 
     private static One add(Body body) {

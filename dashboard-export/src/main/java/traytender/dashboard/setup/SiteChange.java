@@ -9,6 +9,6 @@ import java.time.Instant;
  * @param who as written; empty when not said
  * @param what in the grower's words
  * @param after version of the file after it
- * @param isCurrent whether the file is still as this change left it, so that it can be taken back
+ * @param isCurrent whether the file is still as this change left it, and there was one before, so that it can be taken back
  */
 public record SiteChange(int number, Instant at, String who, String what, String after, boolean isCurrent) {}

@@ -60,7 +60,7 @@ final class SiteCopies {
                     json.path("who").asText(),
                     json.path("what").asText(),
                     after,
-                    after.equals(version)));
+                    after.equals(version) && Files.exists(copy.resolve(SiteDesk.SITE))));
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

@@ -122,13 +122,13 @@ public final class SiteDesk {
                 .filter(one -> one.number() == number)
                 .findFirst()
                 .orElseThrow(() -> new SiteRefusedException("There is no change " + number + "."));
-        if (!change.isCurrent()) {
-            throw new SiteRefusedException(SITE + " was changed since; take the later changes back first.");
-        }
         try {
             String before = copies.siteBefore(number);
             if (before.isEmpty()) {
                 throw new SiteRefusedException("The first step cannot be taken back; change it instead.");
+            }
+            if (!change.isCurrent()) {
+                throw new SiteRefusedException(SITE + " was changed since; take the later changes back first.");
             }
             write(before, now, who, "taken back: " + change.what());
         } catch (IOException e) {

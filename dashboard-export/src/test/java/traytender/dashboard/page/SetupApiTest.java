@@ -69,7 +69,8 @@ class SetupApiTest {
                 .hasSize(2);
         JsonNode changes = json(get("changes"));
         assertThat(errors("changes", "get", "200", changes)).isEmpty();
-        assertThat(changes.at("/0/what").asText()).startsWith("T01-moisture moved from 2026-03-14T12:00:00Z");
+        assertThat(changes.at("/0/what").asText())
+                .isEqualTo("T01-moisture moved to T01, row 2, column 3 from 2026-03-14T12:00:00Z on");
         assertThat(changes.at("/0/who").asText()).isEqualTo("Mira");
 
         HttpResponse<String> back = post("changes/1/take-back", "{\"version\":\"" + version() + "\"}");

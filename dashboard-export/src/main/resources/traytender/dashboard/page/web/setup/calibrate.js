@@ -5,7 +5,7 @@ import { ask, doing, post, quiet } from "../tell.js";
 import { clock, measuresWords, percent, valueOf as shown } from "../words.js";
 import { change, choice, head, load, newest, probes, text, valueOf } from "./file.js";
 
-const LOOK_MS = 1500;
+const LOOK_MS = 1000;
 /** So many readings make an end; our choice. */
 const FEWEST = 5;
 const TEMPERATURES = ["temperature", "air-temperature", "mat-surface"];
@@ -48,7 +48,7 @@ function holder(state, probe, name, title, words) {
   } }, "Take it");
   return el("section", { class: "card", "aria-label": title }, el("h2", {}, title), el("p", {}, words),
     el("div", { class: "buttons" }, el("button", { type: "button", id: `hold-${name}`, onclick: () => {
-      const held = { name, since: new Date(bench.now - 500).toISOString(), now: null };
+      const held = { name, now: null };
       state.held = held;
       told.textContent = "Listening…";
       listen(state, probe, held, told, take);
@@ -56,8 +56,10 @@ function holder(state, probe, name, title, words) {
 }
 
 async function listen(state, probe, held, told, take) {
+  // The program's own time, not the page's of some seconds ago: what it told before it was in does not count.
+  const since = (await ask("site")).now;
   while (state.held === held && told.isConnected) {
-    const { readings } = await ask("site/hand", { probe: probe.id, since: held.since }).catch(() => ({ readings: [] }));
+    const { readings } = await ask("site/hand", { probe: probe.id, since }).catch(() => ({ readings: [] }));
     if (state.held !== held) return;
     if (readings.length) {
       held.now = spreadOf(readings.slice(-12).map(([, raw]) => raw));
@@ -167,7 +169,8 @@ function cellOf(probe) {
 
 function sentence(probe, { readings, outside }) {
   if (!readings.length) return "There are no readings of the last day to show it on.";
-  const tell = (value) => (probe.measures !== "moisture" ? shown(probe.measures, undefined, value)
+  const { unit } = bench.probes.find(({ id }) => id === probe.id) ?? {};
+  const tell = (value) => (probe.measures !== "moisture" ? shown(probe.measures, unit, value)
     // Counts that nothing has made a moisture of are no percentages.
     : Math.abs(value) > 3 ? `${Number(value.toPrecision(4))} counts` : percent(value));
   const range = (i) => { const all = readings.map((one) => one[i]).filter((value) => value !== null); return `${tell(Math.min(...all))} to ${tell(Math.max(...all))}`; };

@@ -2,15 +2,26 @@
 import { el, svg } from "../dom.js";
 import { ask, doing, post, remove } from "../tell.js";
 import { change, field, file, head, load, text, valueOf } from "./file.js";
-import { sketch } from "./sketch.js";
 
 export function devicesView({ go }) {
-  const state = { devices: null, given: null, redraw: () => go("/setup/devices", { replace: true }) };
+  const state = { devices: null, sketch: "", redraw: () => go("/setup/devices", { replace: true }) };
   return { title: "Devices", on: [], isHeld: () => true, load: () => fetchAll(state), draw: () => draw(state) };
 }
 
 async function fetchAll(state) {
-  [state.devices] = await Promise.all([ask("site/devices"), load()]);
+  [state.devices, state.sketch] = await Promise.all([ask("site/devices"), sketch(), load()]);
+}
+
+/** A minimal program for boards with MicroPython. */
+const sketch = async () => (await fetch("/web/setup/sketch.py")).text();
+
+/** The same with the board's own settings in it. */
+function filledIn(program, { host, port, user, password, topic }) {
+  const own = { HOST: JSON.stringify(host), PORT: port, USER: user && JSON.stringify(user), PASSWORD: password && JSON.stringify(password), TOPIC: topic && JSON.stringify(topic) };
+  return program.replace(/^([A-Z, ]+) = (.*)$/gm, (line, names, values) => {
+    const before = values.split(", ");
+    return `${names} = ${names.split(", ").map((name, i) => own[name] || before[i]).join(", ")}`;
+  });
 }
 
 const isLocal = ({ listen }) => listen === "127.0.0.1" || listen === "localhost" || listen === "::1";
@@ -19,12 +30,12 @@ const hostOf = (devices) => devices.host ?? location.hostname;
 function draw(state) {
   const { devices } = state;
   if (devices.broker !== "built-in") {
-    return [...head("Devices", `Sensors send to the broker ${devices.broker}. Its own users and passwords count.`), examples(devices.broker.replace(/^[a-z]+:\/\//, "").split(":")[0], devices.port || 1883, null)];
+    return [...head("Devices", `Sensors send to the broker ${devices.broker}. Its own users and passwords count.`), examples(state, devices.broker.replace(/^[a-z]+:\/\//, "").split(":")[0])];
   }
   return [...head("Devices", "Any board that speaks MQTT 3.1.1 can send. It needs four things: address, port, topic, and a user with a password when it is another machine."),
     el("p", {}, isLocal(devices) ? `The program takes messages at port ${devices.port}, from this machine alone.`
       : `Sensors reach it at ${devices.addresses.join(" or ")}, port ${devices.port}${devices.tls ? ", with TLS" : ""}.`),
-    users(state), give(state), isLocal(devices) && letIn(state), examples(hostOf(devices), devices.port || 1883, null, devices.tls)];
+    users(state), give(state), isLocal(devices) && letIn(state), examples(state, hostOf(devices))];
 }
 
 /** Rows of modules, 1 for dark, with the quiet zone of four that readers need (ISO/IEC 18004). */
@@ -58,6 +69,8 @@ function give(state) {
         el("dl", {}, [["Address", hostOf(state.devices)], ["Port", state.devices.port], ["User", made.name], ["Password", made.password], ["Topic", made.topics.join(" ")]]
           .map(([name, value]) => [el("dt", {}, name), el("dd", {}, el("code", { id: `given-${name.toLowerCase()}` }, String(value)))])),
         qrCode(made.qr)));
+      const topic = made.topics.find((one) => !/[+#]/.test(one));
+      document.getElementById("sketch-text").textContent = filledIn(state.sketch, { host: hostOf(state.devices), port: state.devices.port, user: made.name, password: made.password, topic });
     });
   } },
   el("h2", {}, "Credentials for a device"),
@@ -75,11 +88,12 @@ function letIn(state) {
     !state.devices.users.length && el("p", { class: "quiet" }, "Make credentials for one device first."));
 }
 
-function examples(host, port, user, tls) {
+function examples({ devices, sketch: program }, host) {
+  const port = devices.port || 1883;
   return el("section", { "aria-labelledby": "examples-title" }, el("h2", { id: "examples-title" }, "Try it, and a sketch to begin with"),
     field("try-line", "From a command line", el("pre", { id: "try-line", tabindex: "0" },
       `mosquitto_pub -h ${host} -p ${port} -q 1 -t alder/T01/centre -m '{"soil": 2100, "temp": 21.4}'`), "Add -u USER -P PASSWORD where credentials are asked for."),
     el("p", {}, "Send a number, JSON, or SenML (RFC 8428), with quality of service 1, about once a minute. The topic says which sensor it is; two sensors need two topics."),
     el("details", { id: "sketch" }, el("summary", {}, "A board with MicroPython"),
-      tls && el("p", {}, "This sketch speaks without TLS."), el("pre", { tabindex: "0", id: "sketch-text" }, sketch(host, port))));
+      devices.tls && el("p", {}, "This sketch speaks without TLS."), el("pre", { tabindex: "0", id: "sketch-text" }, filledIn(program, { host, port }))));
 }

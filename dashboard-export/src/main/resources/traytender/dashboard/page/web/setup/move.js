@@ -16,7 +16,7 @@ export function moveForm(state, probe) {
     doing(event.submitter, () => move(state, [probe, ...with_], id));
   } },
   el("p", { class: "quiet" }, `What it told before belongs to the old place.${with_.length ? ` ${with_.map((one) => one.id).join(", ")} of the same sensor moves too.` : ""}`),
-  placeFields(id, newest(probe.at)),
+  placeFields(id, [probe, ...with_].map(({ measures }) => measures), newest(probe.at)),
   text(`since-${id}`, "From", siteTime(bench.now), { type: "datetime-local", required: true }),
   text(`until-${id}`, "Lent until", "", { type: "datetime-local", hint: "Empty: it stays. Else it counts as back in its old place from then on." }),
   el("button", { type: "submit", id: `do-move-${probe.id}` }, "Move"));

@@ -6,8 +6,19 @@ import { choice, field, mats, newest, probes, rooms, trays, valueOf } from "./fi
 const IN_CELL = ["moisture", "temperature", "battery"];
 const AT_MAT = ["mat-surface", "mat-power"];
 
-/** Fields for every kind of place; which of them count depends on what is measured. */
-export function placeFields(id, at = {}) {
+/** Kinds of place that what is measured can have. */
+const KINDS = { cell: (measures) => IN_CELL.includes(measures), tray: (measures) => IN_CELL.includes(measures) || measures === "weight",
+  mat: (measures) => AT_MAT.includes(measures), room: (measures) => Boolean(measures) && measures !== "weight" && !IN_CELL.includes(measures) && !AT_MAT.includes(measures) };
+
+/** Shows of a place's fields those that what is measured needs. */
+export function showPlaces(id, measured) {
+  for (const [kind, isNeeded] of Object.entries(KINDS)) {
+    document.getElementById(`places-${id}`)?.querySelectorAll(`[data-place="${kind}"]`).forEach((part) => { part.hidden = !measured.some(isNeeded); });
+  }
+}
+
+/** Fields for the places of what is measured; the others are there too, but hidden. */
+export function placeFields(id, measured, at = {}) {
   const tray = trays().find((one) => one.id === at.tray) ?? trays()[0];
   if (!tray) return null;
   const cell = { row: at.row ?? Math.ceil(tray.cells.rows / 2), column: at.column ?? Math.ceil(tray.cells.columns / 2) };
@@ -20,12 +31,13 @@ export function placeFields(id, at = {}) {
   };
   const typed = () => { cell.row = Number(row.value); cell.column = Number(column.value); draw(); };
   draw();
-  return el("fieldset", { class: "place" }, el("legend", {}, "Where it stands"),
-    choice(`tray-${id}`, "Tray", trays().map((one) => [one.id, one.id]), tray.id, { onchange: draw }),
-    field(`row-${id}`, "Cell: row, column", el("span", { class: "pair" }, row, column)), place,
-    el("details", { id: `elsewhere-${id}` }, el("summary", {}, "For air, light or a mat"),
-      choice(`room-${id}`, "Room", rooms().map((one) => [one.id, one.id]), at.room ?? tray.room),
-      mats().length > 0 && choice(`mat-${id}`, "Mat", mats().map((one) => [one.id, one.id]), at.mat ?? tray.mat ?? mats()[0].id)));
+  const part = (kind, ...fields) => el("div", { "data-place": kind, hidden: !measured.some(KINDS[kind]) }, fields);
+  return el("fieldset", { class: "place", id: `places-${id}` }, el("legend", {}, "Where it stands"),
+    part("tray", choice(`tray-${id}`, "Tray", trays().map((one) => [one.id, one.id]), tray.id, { onchange: draw })),
+    part("cell", field(`row-${id}`, "Cell: row, column", el("span", { class: "pair" }, row, column)), place),
+    part("room", choice(`room-${id}`, "Room", rooms().map((one) => [one.id, one.id]), at.room ?? tray.room)),
+    part("mat", mats().length > 0 ? choice(`mat-${id}`, "Mat", mats().map((one) => [one.id, one.id]), at.mat ?? tray.mat ?? mats()[0].id)
+      : el("p", {}, "There is no mat yet. ", el("a", { href: "/setup" }, "Add one under Site"))));
 }
 
 function takenIn(tray) {

@@ -39,7 +39,9 @@ function lead() {
     svg("path", { d: "M55 14c0-20 40 0 50 60s30 60 50 10", class: "draw-lead" }), svg("rect", { x: 146, y: 40, width: 44, height: 30, rx: 4, class: "draw-board" }), note(60, 134, "drip loop; board above"));
 }
 
-const item = (picture, title, ...words) => el("section", { class: "card" }, el("h2", {}, title), picture, words.map((one) => el("p", {}, one)));
+/** On a phone folded, or it would be a very long page; the cautions never are. */
+const item = (picture, title, ...words) => el("details", { class: "card", open: !matchMedia("(max-width: 640px)").matches },
+  el("summary", {}, el("h2", {}, title)), picture, words.map((one) => el("p", {}, one)));
 
 function draw() {
   return [...head("Placing a probe", "A plug is a few thimbles of medium. What you stick into it changes it, so choose cells that you can spare."),

@@ -5,7 +5,7 @@ import { ask, doing } from "../tell.js";
 import { lasting, measuresWords, valueOf as shown } from "../words.js";
 import { Movement } from "./movement.js";
 import { change, choice, head, load, newest, probes, trays, valueOf } from "./file.js";
-import { atOf, placeFields, placeText } from "./place.js";
+import { atOf, placeFields, placeText, showPlaces } from "./place.js";
 import { moveForm } from "./move.js";
 
 const LOOK_MS = 2000;
@@ -101,7 +101,7 @@ function draw(state) {
 
 function heardCard(state, one) {
   const id = idOf(one.topic);
-  const place = placeFields(id);
+  const place = placeFields(id, one.fields.map(({ measures }) => measures));
   return el("details", { class: "card", id: `topic-${id}`, open: state.heard.length < 4 }, el("summary", {}, el("code", {}, one.topic), ` `,
     el("span", { class: "quiet", "data-last": one.topic }, heardWords(one))),
   one.fields.length === 0 && el("p", {}, "No number is found in its message: ", el("code", {}, one.payload)),
@@ -109,18 +109,19 @@ function heardCard(state, one) {
     event.preventDefault();
     doing(event.submitter, () => assign(state, one, id));
   } },
-  one.fields.map((found, i) => fieldRow(one, found, `${id}-${i}`)),
+  one.fields.map((found, i) => fieldRow(one, found, `${id}-${i}`,
+    () => showPlaces(id, one.fields.map((unused, each) => valueOf(`measures-${id}-${each}`))))),
   place,
   el("button", { type: "submit", id: `assign-${id}`, class: "main-button", disabled: !trays().length }, "It stands here"),
   !trays().length && el("p", {}, "Add a tray first: ", el("a", { href: "/setup/trays" }, "Trays"))));
 }
 
-function fieldRow(one, found, id) {
+function fieldRow(one, found, id, chosen) {
   return el("div", { class: "sensor-field", "data-field": keyOf(one.topic, found.where) },
     el("p", {}, el("code", {}, found.where || "the number"), " ", el("output", { class: "live" }, number(found.value)), found.unit && ` ${found.unit}`, " ",
       el("strong", { class: "moves-word" })),
     choice(`measures-${id}`, "Measures", [["", "leave out"], ...MEASURES.map((one) => [one, measuresWords(one)])], found.measures ?? "",
-      found.why ? { hint: `Proposed ${found.why}.` } : {}));
+      { onchange: chosen, hint: found.why ? `Proposed ${found.why}.` : undefined }));
 }
 
 /** How often it speaks, from what was heard while the page was open; undefined when that is too little. */

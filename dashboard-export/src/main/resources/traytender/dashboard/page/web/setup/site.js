@@ -3,7 +3,7 @@ import { bench } from "../bench.js";
 import { el } from "../dom.js";
 import { ask, doing } from "../tell.js";
 import { when } from "../words.js";
-import { change, choice, field, file, head, load, mats, probes, rooms, takeBack, text, trays, valueOf, whoField } from "./file.js";
+import { change, choice, field, file, head, load, mats, newest, probes, rooms, takeBack, text, trays, valueOf, whoField } from "./file.js";
 
 const KINDS = [["indoors", "indoors, heated and lit"], ["greenhouse", "greenhouse"], ["outdoors", "outdoors, such as a cold frame"]];
 
@@ -63,18 +63,21 @@ function siteKeys() {
 }
 
 function draw(state) {
-  return [...head("Setup", null), steps(state), siteForm(state), roomList(state), matList(state), past(state)];
+  const isRead = Boolean(file.keys.site);
+  return [...head("Setup", null), ...(isRead ? [steps(state), siteForm(state), roomList(state), matList(state)] : []), past(state)];
 }
 
 /** What is left to do, each in a line. */
 function steps(state) {
-  const calibrated = probes().filter(({ measures }) => measures === "moisture").every(({ calibration }) => calibration && calibration !== "none");
+  const moisture = probes().filter(({ measures }) => measures === "moisture");
+  const calibrated = moisture.length > 0 && moisture.every(({ calibration }) => calibration && calibration !== "none");
+  const heard = state.sensors.some(({ fields }) => fields.length) || bench.probes.some(({ last }) => last);
   const all = [
     [true, "/setup", "Your site", "name, clock, rooms"],
     [trays().length > 0, "/setup/trays", "A tray", "its cells, where it stands, what is sown"],
-    [probes().length > 0 || state.sensors.length > 0, "/setup/devices", "A sensor speaks", "what to type into the board that sends"],
-    [probes().length > 0, "/setup/sensors", "It has its cell", "tell which sensor stands where, by tapping the cell"],
-    [probes().length > 0 && calibrated, "/setup/sensors", "It is calibrated", "hold it in dry, then in wet medium"],
+    [heard, "/setup/devices", "A sensor speaks", "what to type into the board that sends"],
+    [probes().some(({ at }) => newest(at).tray), "/setup/sensors", "It has its cell", "tell which sensor stands where, by tapping the cell"],
+    [calibrated, "/setup/sensors", "It is calibrated", "hold it in dry, then in wet medium"],
   ];
   const open = all.filter(([done]) => !done);
   return el("section", { class: "card", "aria-labelledby": "steps-title" },
@@ -125,10 +128,13 @@ function matList(state) {
     el("button", { type: "submit", id: "keep-mat" }, "Keep mat")));
 }
 
+/** Times in it as the site's clock shows them. */
+const toldTimes = (what) => what.replaceAll(/\d{4}-\d\d-\d\dT[\d:.]+Z/g, (time) => when(time, bench.now));
+
 function past(state) {
   return el("section", { "aria-labelledby": "past-title" }, el("h2", { id: "past-title" }, "What was changed"), whoField(),
     state.changes.length ? el("ol", { class: "entries" }, [...state.changes].reverse().map((one) => el("li", { class: "entry" },
-      el("p", {}, el("span", { class: "quiet" }, `${when(one.at, bench.now)} `), one.what, one.who && ` — ${one.who}`),
-      one.current && one.number > 1 && el("button", { type: "button", id: `take-back-${one.number}`, onclick: (event) => doing(event.target, () => takeBack(one.number, state.redraw)) }, "Take back"))))
+      el("p", {}, el("span", { class: "quiet" }, `${when(one.at, bench.now)} `), toldTimes(one.what), one.who && ` — ${one.who}`),
+      one.current && el("button", { type: "button", id: `take-back-${one.number}`, onclick: (event) => doing(event.target, () => takeBack(one.number, state.redraw)) }, "Take back"))))
       : el("p", { class: "quiet" }, "Nothing yet by this page. Before each change the folder's files are copied to data/site-copies."));
 }

@@ -1,6 +1,7 @@
 // Setup: trays from common formats, their order on the bench, and what is sown in them.
 import { el } from "../dom.js";
 import { doing } from "../tell.js";
+import { carriedBy } from "./drag.js";
 import { change, choice, file, head, load, mats, rooms, text, trays, valueOf } from "./file.js";
 import { sowings } from "./sowings.js";
 
@@ -20,21 +21,30 @@ function benches(state) {
     const place = `${tray.room}${tray.bench ? `, bench ${tray.bench}` : ""}`;
     places.set(place, [...(places.get(place) ?? []), tray]);
   }
-  return [...places].map(([place, standing]) => el("section", { "aria-label": place }, el("h2", {}, place),
+  return [...places].map(([place, standing]) => el("section", { "aria-label": place }, el("h2", {}, place), matUnder(state, place, standing),
     el("ol", { class: "bench-order" }, standing.map((tray, i) => trayItem(state, tray, standing, i)))));
+}
+
+/** One mat laid under all that stand there. */
+function matUnder(state, place, standing) {
+  const lying = mats().filter(({ room }) => room === standing[0].room);
+  if (standing.length < 2 || !lying.length) return null;
+  const id = `mat-under-${standing[0].id}`;
+  return el("form", { class: "buttons", "aria-label": `Mat under ${place}`, onsubmit: (event) => {
+    event.preventDefault();
+    const mat = valueOf(id);
+    doing(event.submitter, () => change(standing.map((tray) => ({ do: "put", of: "trays", id: tray.id, keys: { mat: mat || null } })),
+      mat ? `${mat} lies under ${standing[0].id} to ${standing.at(-1).id}.` : "No mat lies under them.", state.redraw));
+  } }, choice(id, "Mat under all of them", [["", "none"], ...lying.map((one) => [one.id, one.id])], standing[0].mat ?? ""),
+  el("button", { type: "submit", id: `lay-${standing[0].id}` }, "Lay it so"));
 }
 
 function trayItem(state, tray, standing, i) {
   const sown = (tray.sowings ?? []).map(({ variety, crop }) => variety ?? crop);
-  return el("li", { class: "card", draggable: "true", "data-tray": tray.id,
-    ondragstart: (event) => event.dataTransfer.setData("text/plain", tray.id),
-    ondragover: (event) => event.preventDefault(),
-    ondrop: (event) => {
-      event.preventDefault();
-      const moved = event.dataTransfer.getData("text/plain");
-      if (moved && moved !== tray.id && trays().some(({ id }) => id === moved)) dropped(state, moved, tray);
-    } },
-  el("h3", {}, tray.id, el("span", { class: "quiet" }, ` ${tray.cells.rows} × ${tray.cells.columns}${tray.mat ? `, on ${tray.mat}` : ""}`)),
+  const handle = el("h3", { class: "handle", title: "Drag it to its place" }, el("span", { "aria-hidden": "true" }, "⠿ "), tray.id,
+    el("span", { class: "quiet" }, ` ${tray.cells.rows} × ${tray.cells.columns}${tray.mat ? `, on ${tray.mat}` : ""}`));
+  carriedBy(handle, "tray", (onto, side) => dropped(state, tray.id, trays().find(({ id }) => id === onto.dataset.tray), side));
+  return el("li", { class: "card", "data-tray": tray.id }, handle,
   el("p", {}, sown.length ? [...new Set(sown)].join(", ") : "nothing sown"),
   el("div", { class: "buttons" },
     el("button", { type: "button", id: `left-${tray.id}`, disabled: i === 0, "aria-label": `${tray.id} one to the left`, onclick: () => swap(state, tray, standing[i - 1]) }, "←"),
@@ -54,9 +64,9 @@ function swap(state, one, other) {
   doing(document.getElementById(`left-${one.id}`), () => change([order(ids)], `${one.id} and ${other.id} have changed places.`, state.redraw));
 }
 
-function dropped(state, id, onto) {
+function dropped(state, id, onto, side) {
   const ids = trays().map((tray) => tray.id).filter((each) => each !== id);
-  ids.splice(ids.indexOf(onto.id), 0, id);
+  ids.splice(ids.indexOf(onto.id) + (side === "after" ? 1 : 0), 0, id);
   const moved = trays().find((tray) => tray.id === id);
   const changes = [order(ids)];
   if (moved.room !== onto.room || moved.bench !== onto.bench) {

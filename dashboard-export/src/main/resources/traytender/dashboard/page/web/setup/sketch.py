@@ -1,9 +1,7 @@
-// A minimal sketch for boards with MicroPython, for the built-in broker or another.
+# A sensor that sends: MQTT 3.1.1 (OASIS standard) by hand, with nothing but MicroPython's own modules.
+import json, socket, time
 
-/** MQTT 3.1.1 (OASIS standard) by hand: CONNECT, PUBLISH with quality of service 1, and the answer waited for. */
-export const sketch = (host, port) => `import socket, time, json
-
-HOST, PORT = "${host}", ${port}
+HOST, PORT = "192.168.1.7", 1883
 USER, PASSWORD = "T01", "as shown once on the page"
 TOPIC = "alder/T01/centre"
 
@@ -19,19 +17,17 @@ def packet(kind, body):
         if not length:
             return head + body
 
-def connect():
-    link = socket.socket()
+def connect(link):
     link.connect(socket.getaddrinfo(HOST, PORT)[0][-1])
     body = text("MQTT") + bytes([4, 0xC2, 0, 120]) + text(USER) + text(USER) + text(PASSWORD)
     link.send(packet(0x10, body))
     answer = link.recv(4)
     if len(answer) < 4 or answer[3] != 0:
         raise OSError("not let in")
-    return link
 
 def publish(link, payload, number):
     link.send(packet(0x32, text(TOPIC) + bytes([number >> 8, number & 255]) + payload.encode()))
-    if link.recv(4)[:1] != b"\\x40":
+    if link.recv(4)[:1] != b"\x40":
         raise OSError("not taken")
 
 def read():
@@ -40,13 +36,14 @@ def read():
 
 number = 0
 while True:
+    link = socket.socket()
     try:
-        link = connect()
+        connect(link)
         while True:
             number = number % 65535 + 1
             publish(link, json.dumps(read()), number)
             time.sleep(60)
     except OSError as trouble:
         print(trouble)
-        time.sleep(10)
-`;
+    link.close()
+    time.sleep(10)
