@@ -19,9 +19,11 @@ public final class Benchmarks {
      *
      * @param program the packaged program's folder
      * @param scratch for files that go at the end
+     * @param written for what stays: the table and the profile
+     * @param archive the archive of the program's classes, as the package makes one at its installation
      * @param days of the season that is replayed; 90 is the whole of it
      */
-    record Place(Path program, Path scratch, int days) {
+    record Place(Path program, Path scratch, Path written, Path archive, int days) {
         Path folder(String name) {
             return scratch.resolve(name);
         }
@@ -34,7 +36,12 @@ public final class Benchmarks {
         Path scratch = Files.createTempDirectory("traytender-benchmarks-");
         try {
             var place = new Place(
-                    Path.of(arguments[0]).toAbsolutePath(), scratch, Integer.getInteger("benchmarks.days", 4));
+                    Path.of(arguments[0]).toAbsolutePath(),
+                    scratch,
+                    Files.createDirectories(Path.of(arguments[1])),
+                    scratch.resolve("classes.jsa"),
+                    Integer.getInteger("benchmarks.days", 4));
+            makeArchive(place);
             List<String> only = List.of(arguments).subList(2, arguments.length);
             var results = new ArrayList<Result>();
             for (Work work : works()) {
@@ -44,7 +51,7 @@ public final class Benchmarks {
                     results.addAll(work.measure(place));
                 }
             }
-            Summary.write(Path.of(arguments[1]), results);
+            Summary.write(place.written(), results);
             System.out.println(Summary.table(results));
         } finally {
             remove(scratch);
@@ -61,7 +68,19 @@ public final class Benchmarks {
                 new Judging(),
                 new Night(),
                 new Disk(),
-                new Growing());
+                new Growing(),
+                new Profiling());
+    }
+
+    private static void makeArchive(Place place) throws Exception {
+        String command = place.program().resolve("bin/class-archive").toString();
+        int status = new ProcessBuilder(command, place.archive().toString())
+                .inheritIO()
+                .start()
+                .waitFor();
+        if (status != 0) {
+            throw new IllegalStateException("no archive of classes: status " + status);
+        }
     }
 
     private static void remove(Path folder) throws Exception {

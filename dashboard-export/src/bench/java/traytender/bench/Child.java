@@ -24,9 +24,26 @@ final class Child {
 
     /** Starts a class of this class path; its standard error is the benchmark's own. */
     static Process start(Path program, Class<?> main, Object... arguments) throws IOException {
+        return start(program, List.of(), main, arguments);
+    }
+
+    /** Runs a class to its end under the flight recorder. */
+    static void recorded(Path program, Path recording, Class<?> main, Object... arguments)
+            throws IOException, InterruptedException {
+        numbers(start(program, List.of(recorder(recording)), main, arguments), main);
+    }
+
+    /** The flag that has the JDK's flight recorder write a recording when the program ends. */
+    static String recorder(Path recording) {
+        return "-XX:StartFlightRecording=dumponexit=true,settings=profile,filename=" + recording;
+    }
+
+    private static Process start(Path program, List<String> more, Class<?> main, Object... arguments)
+            throws IOException {
         List<String> words =
                 new ArrayList<>(List.of(ProcessHandle.current().info().command().orElse("java")));
         words.addAll(flags(program));
+        words.addAll(more);
         words.addAll(List.of("-cp", System.getProperty("java.class.path"), main.getName()));
         Stream.of(arguments).map(Object::toString).forEach(words::add);
         return new ProcessBuilder(words)
@@ -36,7 +53,10 @@ final class Child {
 
     /** Runs a class to its end and gives the numbers on its last line. */
     static double[] numbers(Path program, Class<?> main, Object... arguments) throws IOException, InterruptedException {
-        Process process = start(program, main, arguments);
+        return numbers(start(program, main, arguments), main);
+    }
+
+    private static double[] numbers(Process process, Class<?> main) throws IOException, InterruptedException {
         try (BufferedReader reader = process.inputReader()) {
             Optional<String> last = reader.lines().reduce((before, line) -> line);
             int status = process.waitFor();

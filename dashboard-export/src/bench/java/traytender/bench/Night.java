@@ -2,20 +2,21 @@ package traytender.bench;
 
 import java.net.http.HttpResponse;
 import java.sql.DriverManager;
+import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.List;
 import traytender.bench.Benchmarks.Place;
 import traytender.bench.Benchmarks.Work;
+import traytender.rules.night.NightSpan;
 
-/** One night's page of 20 trays, beside plain SQL for the readings of that night. */
+/** One night's page of 20 trays, beside plain SQL for the readings it tells of: the night, and the day before it. */
 final class Night implements Work {
     private static final int TRAYS = 20;
     private static final int TIMES = 11;
-    private static final String PATH = "/api/v1/nights/2026-03-02";
+    private static final LocalDate DATE = LocalDate.of(2026, 3, 2);
+    private static final String PATH = "/api/v1/nights/" + DATE;
     private static final String SQL =
-            "SELECT probe, time_ms, raw FROM reading WHERE probe = ? AND time_ms BETWEEN ? AND ?";
-    private static final long EVENING_MS = Season.FIRST.plusSeconds(42 * 3_600).toEpochMilli();
-    private static final long MORNING_MS = Season.FIRST.plusSeconds(55 * 3_600).toEpochMilli();
+            "SELECT probe, time_ms, raw FROM reading WHERE probe = ? AND time_ms >= ? AND time_ms < ?";
 
     @Override
     public List<Result> measure(Place place) throws Exception {
@@ -42,7 +43,7 @@ final class Night implements Work {
                             median(plain),
                             2,
                             "ms",
-                            "through HTTP; the plain SQL reads one row a minute and probe"),
+                            "through HTTP; the plain SQL reads the points it is made of, the night and the day before it, one row each"),
                     Result.below(
                             work + ", over the wire",
                             kilobytes,
@@ -54,14 +55,15 @@ final class Night implements Work {
     }
 
     private static double plainMs(Season season) throws Exception {
+        NightSpan span = NightSpan.of(season.folder().site(), DATE);
         try (var connection = DriverManager.getConnection("jdbc:sqlite:" + season.plain());
                 var select = connection.prepareStatement(SQL)) {
             long start = System.nanoTime();
             double sum = 0;
             for (int probe = 1; probe <= TRAYS * Season.PROBES; probe++) {
                 select.setInt(1, probe);
-                select.setLong(2, EVENING_MS);
-                select.setLong(3, MORNING_MS);
+                select.setLong(2, span.sunriseBefore().toEpochMilli());
+                select.setLong(3, span.sunrise().toEpochMilli());
                 try (var rows = select.executeQuery()) {
                     while (rows.next()) {
                         sum += rows.getLong(2) + rows.getDouble(3);

@@ -38,7 +38,9 @@ final class Remembering implements Work {
 
     private static double residentMb(Place place, String name, String messages, String uri) throws Exception {
         Season season = Season.site(place.folder(name), TRAYS, messages).filled(1);
-        try (Running program = Running.start(place.program(), season.path(), "").awaitWell();
+        try (Running program = Running.start(
+                                place.program(), season.path(), place.archive().toString())
+                        .awaitWell();
                 InputStream page = program.openPage();
                 var sensor = Sender.connect(uri, "bench-sensor")) {
             long end = System.nanoTime() + TimeUnit.SECONDS.toNanos(SECONDS);

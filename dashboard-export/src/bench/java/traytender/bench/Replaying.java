@@ -28,7 +28,8 @@ final class Replaying implements Work {
                         scan[0],
                         2.5,
                         "s",
-                        "%.1f processor seconds, beside %.1f".formatted(replay[2], scan[1])),
+                        "%.1f processor seconds, beside %.1f; each tray is judged each minute: states, drying fit and rules, see profile.md"
+                                .formatted(replay[2], scan[1])),
                 Result.atMost(
                         work + ", again in the same program",
                         replay[1],

@@ -36,6 +36,15 @@ final class Running implements AutoCloseable {
      * @param archive of classes, as the package makes one at its installation; empty for none
      */
     static Running start(Path program, Path site, String archive) throws IOException {
+        return start(program, site, archive, "");
+    }
+
+    /** Starts it under the flight recorder, without an archive of classes. */
+    static Running recorded(Path program, Path site, Path recording) throws IOException {
+        return start(program, site, "", Child.recorder(recording));
+    }
+
+    private static Running start(Path program, Path site, String archive, String flags) throws IOException {
         int port = Programs.freePort();
         List<String> words =
                 new ArrayList<>(List.of(program.resolve("bin/traytender").toString(), "run"));
@@ -43,6 +52,7 @@ final class Running implements AutoCloseable {
         var builder =
                 new ProcessBuilder(words).redirectErrorStream(true).redirectOutput(ProcessBuilder.Redirect.DISCARD);
         builder.environment().put("TRAYTENDER_CLASSES", archive);
+        builder.environment().put("TRAYTENDER_JAVA_OPTS", flags);
         return new Running(builder.start(), port);
     }
 

@@ -1,7 +1,6 @@
 package traytender.bench;
 
 import java.io.IOException;
-import java.nio.file.Path;
 import java.sql.DriverManager;
 import java.sql.SQLException;
 import java.util.List;
@@ -16,11 +15,6 @@ final class Starting implements Work {
 
     @Override
     public List<Result> measure(Place place) throws Exception {
-        Path archive = place.folder("classes.jsa");
-        new ProcessBuilder(place.program().resolve("bin/class-archive").toString(), archive.toString())
-                .inheritIO()
-                .start()
-                .waitFor();
         try (var broker = Mosquitto.start(place.folder("broker-start"))) {
             Season site = Season.site(place.folder("start"), 20, "broker: \"" + broker.uri() + "\"");
             subscribeOnce(place, site);
@@ -29,7 +23,7 @@ final class Starting implements Work {
             double[] without = new double[TIMES];
             for (int i = 0; i < TIMES; i++) {
                 hello[i] = helloMs(place);
-                ours[i] = firstMessageMs(place, site, broker, archive.toString());
+                ours[i] = firstMessageMs(place, site, broker, place.archive().toString());
                 without[i] = firstMessageMs(place, site, broker, "");
             }
             String work = "start to first message taken, 20 trays, outside broker";
@@ -40,7 +34,7 @@ final class Starting implements Work {
                             Night.median(hello),
                             4,
                             "ms",
-                            "with the package's archive of classes"),
+                            "with the package's archive of classes; site and crops are read, store and broker's client are loaded before it"),
                     Result.told(work + ", no archive", Night.median(without), Night.median(hello), "ms", ""));
         }
     }

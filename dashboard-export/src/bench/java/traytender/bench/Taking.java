@@ -67,7 +67,8 @@ final class Taking implements Work {
     }
 
     private static double[] taken(Place place, Season site) throws Exception {
-        try (Running program = Running.start(place.program(), site.path(), "")) {
+        try (Running program =
+                Running.start(place.program(), site.path(), place.archive().toString())) {
             program.await(() -> program.answer("/api/v1/counts").statusCode() == 200);
             try (InputStream page = program.openPage()) {
                 program.await(() -> program.stored() > 0);

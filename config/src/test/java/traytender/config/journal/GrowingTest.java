@@ -3,95 +3,27 @@ package traytender.config.journal;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
-import java.time.Duration;
 import java.time.Instant;
-import java.time.LocalTime;
-import java.time.ZoneId;
-import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
-import traytender.config.crop.Crops;
 import traytender.config.crop.Stage;
-import traytender.config.folder.SiteReader;
-import traytender.config.journal.Growing.Doubt;
 import traytender.config.site.Binding;
-import traytender.config.site.Broker;
 import traytender.config.site.Calibration;
 import traytender.config.site.Cell;
-import traytender.config.site.CellBlock;
 import traytender.config.site.Cells;
 import traytender.config.site.Dated;
-import traytender.config.site.Mat;
-import traytender.config.site.Messages;
 import traytender.config.site.Place;
 import traytender.config.site.Probe;
 import traytender.config.site.Quantity;
-import traytender.config.site.Room;
-import traytender.config.site.RoomKind;
-import traytender.config.site.Show;
 import traytender.config.site.Site;
 import traytender.config.site.Sowing;
-import traytender.config.site.StoreSettings;
-import traytender.config.site.Tray;
 import traytender.config.site.Zone;
 
-/** A tray T01 with tomato in front of pepper, a tray T05 that is empty at first, on a bench of 8 x 16 cells each. */
-class GrowingTest {
-    private static final Crops CROPS = SiteReader.crops(null, null);
-    private static final Instant START = Instant.parse("2026-03-02T08:00:00Z");
-    private static final Sowing TOMATO = new Sowing(new CellBlock(1, 4, 1, 16), "tomato", "Copper Lantern", null, null);
-    private static final Sowing PEPPER = new Sowing(new CellBlock(5, 8, 1, 16), "pepper", "Long Meadow", null, null);
-
-    private final List<JournalEntry> journal = new ArrayList<>();
-
-    private static Site site(Stage stage, List<Sowing> ofT05) {
-        return new Site(
-                "Alder Lane Nursery",
-                ZoneId.of("Europe/Dublin"),
-                null,
-                Show.USUAL,
-                List.of(new Room("propagation", RoomKind.INDOORS, null), new Room("frame", RoomKind.OUTDOORS, null)),
-                List.of(new Mat("mat-1", "propagation", false, null)),
-                List.of(tray("T01", stage, List.of(TOMATO, PEPPER)), tray("T05", Stage.GERMINATING, ofT05)),
-                List.of(),
-                new Messages(new Broker.BuiltIn("127.0.0.1", 1883), "traytender"),
-                new StoreSettings(null, null),
-                null,
-                LocalTime.of(7, 0));
-    }
-
-    private static Tray tray(String id, Stage stage, List<Sowing> sowings) {
-        return new Tray(id, "propagation", null, "mat-1", new Cells(8, 16), "", stage, sowings, Instant.MIN);
-    }
-
-    private static Instant day(int days) {
-        return START.plus(Duration.ofDays(days));
-    }
-
-    private void write(int days, String tray, EntryKind kind, String detail) {
-        journal.add(JournalEntry.of(day(days), tray, kind, detail));
-    }
-
-    private Growing growing() {
-        return Growing.of(site(Stage.GERMINATING, List.of()), CROPS, journal);
-    }
-
-    private String stages(int days) {
-        return stages(growing(), "T01", day(days));
-    }
-
-    private static String stages(Growing growing, String tray, Instant time) {
-        return growing.at(tray, time).sowings().stream()
-                .map(now -> now.sowing().crop() + " " + now.block().firstRow() + "-"
-                        + now.block().lastRow() + " " + now.stage().word())
-                .sorted()
-                .toList()
-                .toString();
-    }
-
+/** What stands where and at which stage, by the site file and by journal entries other than potting up. */
+class GrowingTest extends GrowingBench {
     @Test
     void withoutJournal_theSiteFileHolds() {
         TrayNow now = growing().at("T01", day(0));
@@ -141,78 +73,6 @@ class GrowingTest {
         write(7, "T01", EntryKind.EMERGED, "rows=1-2");
 
         assertThat(stages(7)).isEqualTo("[pepper 5-8 germinating, tomato 1-2 seedling, tomato 3-4 germinating]");
-    }
-
-    @Test
-    void pottedUpInPlace_recoversForTheCropsDays() {
-        write(20, "T01", EntryKind.POTTED_UP, "rows=1-4");
-        Growing growing = growing();
-        Duration recovery = Duration.ofDays(
-                (long) CROPS.get("tomato").limits(Stage.RECOVERING).recoveryDays());
-
-        assertThat(stages(20)).isEqualTo("[pepper 5-8 germinating, tomato 1-4 recovering]");
-        assertThat(stages(growing, "T01", day(20).plus(recovery).minusMillis(1)))
-                .contains("tomato 1-4 recovering");
-        assertThat(stages(growing, "T01", day(20).plus(recovery))).contains("tomato 1-4 growing-on");
-        SowingNow now = growing.at("T01", day(40)).sowingAt(new Cell(1, 1)).orElseThrow();
-        assertThat(now.pottedUpAt()).isEqualTo(day(20));
-        assertThat(now.stageSince()).isEqualTo(day(20).plus(recovery));
-    }
-
-    @Test
-    void pottedUpInto_anEmptyTray_fillsIt() {
-        write(20, "T01", EntryKind.POTTED_UP, "rows=1-4;to=T05");
-
-        assertThat(stages(20)).isEqualTo("[pepper 5-8 germinating]");
-        assertThat(stages(growing(), "T05", day(20))).isEqualTo("[tomato 1-8 recovering]");
-        assertThat(stages(growing(), "T05", day(30))).isEqualTo("[tomato 1-8 growing-on]");
-        assertThat(growing().at("T05", day(19)).sowings()).isEmpty();
-    }
-
-    @Test
-    void pottedUpInto_namedRows_leavesTheOthers() {
-        write(20, "T01", EntryKind.POTTED_UP, "rows=1-4;to=T05;to-rows=1-2");
-        write(21, "T01", EntryKind.POTTED_UP, "rows=5-8;to=T05");
-
-        assertThat(stages(growing(), "T05", day(21))).isEqualTo("[pepper 3-8 recovering, tomato 1-2 recovering]");
-        assertThat(growing().at("T01", day(21)).sowings()).isEmpty();
-    }
-
-    @Test
-    void pottedUpInto_severalVarieties_shareTheRows() {
-        write(20, "T01", EntryKind.POTTED_UP, "to=T05");
-
-        assertThat(stages(growing(), "T05", day(20))).isEqualTo("[pepper 5-8 recovering, tomato 1-4 recovering]");
-    }
-
-    @Test
-    void pottedUpInto_aTrayWhoseLabelsAreKnown_keepsThem() {
-        Site site = site(Stage.SEEDLING, List.of(TOMATO.withBlock(new CellBlock(3, 6, 1, 8))));
-        write(20, "T01", EntryKind.POTTED_UP, "rows=1-4;to=T05");
-
-        Growing growing = Growing.of(site, CROPS, journal);
-
-        assertThat(stages(growing, "T05", day(20))).isEqualTo("[tomato 3-6 recovering]");
-    }
-
-    @Test
-    void pottedUpSome_leavesTheOthersWhereTheyStood() {
-        write(20, "T01", EntryKind.POTTED_UP, "rows=1-4;to=T05;count=20");
-
-        assertThat(stages(20)).isEqualTo("[pepper 5-8 germinating, tomato 1-4 germinating]");
-        assertThat(stages(growing(), "T05", day(20))).isEqualTo("[tomato 1-8 recovering]");
-    }
-
-    @Test
-    void pottedUpInto_anUnknownTray_emptiesTheCellsAndIsDoubted() {
-        write(20, "T01", EntryKind.POTTED_UP, "rows=1-4;to=T99");
-
-        assertThat(stages(20)).isEqualTo("[pepper 5-8 germinating]");
-        assertThat(growing().doubts())
-                .extracting(Doubt::why)
-                .singleElement()
-                .asString()
-                .contains("no tray named T99");
     }
 
     @Test

@@ -3,14 +3,8 @@ package traytender.dashboard.report;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
-import java.util.HashMap;
-import java.util.List;
-import java.util.Map;
-import java.util.function.Function;
 import traytender.config.folder.SiteFolder;
 import traytender.config.journal.Growing;
-import traytender.config.reading.Reading;
-import traytender.config.site.Probe;
 import traytender.ingest.store.SiteStore;
 import traytender.rules.bench.Bench;
 import traytender.rules.bench.RoomNights;
@@ -30,12 +24,13 @@ public final class StoredNight {
         var growing = Growing.of(folder.site(), folder.crops(), store.journal().entries());
         var span = NightSpan.of(folder.site(), date);
         Instant to = span.sunrise().plus(MORNING);
-        // The report asks for a probe more than once.
-        Map<Probe, List<Reading>> read = new HashMap<>();
-        Function<Probe, List<Reading>> readings = probe ->
-                read.computeIfAbsent(probe, asked -> store.history().readings(asked, span.sunriseBefore(), to));
         Instant heardTo = store.readings().newestTime().orElse(to);
-        NightReport report = Nights.report(folder.site(), growing, date, heardTo, readings);
+        NightReport report = Nights.report(
+                folder.site(),
+                growing,
+                date,
+                heardTo,
+                probe -> store.history().readings(probe, span.sunriseBefore(), span.sunrise()));
         Instant from = RoomNights.neededFrom(folder.site(), date);
         var bench = new Bench(folder, folder.crops(), store.journal().entries(), Instant.MIN);
         return report.with(RoomNights.of(

@@ -22,7 +22,6 @@ import traytender.config.alert.AlertKind;
 import traytender.config.alert.ShutOffReason;
 import traytender.config.alert.Urgency;
 import traytender.config.crop.Crops;
-import traytender.config.crop.Stage;
 import traytender.config.folder.SiteFolder;
 import traytender.config.folder.SiteReader;
 import traytender.config.journal.EntryKind;
@@ -30,11 +29,8 @@ import traytender.config.journal.Growing;
 import traytender.config.journal.JournalEntry;
 import traytender.config.reading.Marks;
 import traytender.config.reading.Reading;
-import traytender.config.site.Cell;
 import traytender.config.site.Probe;
 import traytender.config.site.Site;
-import traytender.config.site.Sowing;
-import traytender.config.site.Tray;
 import traytender.config.site.Zone;
 import traytender.dashboard.limits.LimitsDesk;
 import traytender.dashboard.notice.PeopleNotices;
@@ -49,19 +45,14 @@ import traytender.ingest.store.RawReading;
 import traytender.ingest.store.SiteStore;
 import traytender.rules.night.NightReport;
 import traytender.rules.night.Nights;
-import traytender.rules.view.CellEstimate;
-import traytender.rules.view.HeatView;
 import traytender.rules.view.MatView;
-import traytender.rules.view.ProbeHealth;
 import traytender.rules.view.ProbeView;
 import traytender.rules.view.RoomView;
-import traytender.rules.view.SowingView;
 import traytender.rules.view.TrayView;
-import traytender.rules.view.ZoneView;
 
 /** A small bench whose every answer is known: one tray of 2 x 4 cells on a mat, read from a real site file. */
 final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
-    static final Instant NOW = Instant.parse("2026-03-14T12:00:00Z");
+    static final Instant NOW = MadeUpBench.NOW;
 
     private static final String SITE = """
             site: Alder Lane Nursery
@@ -216,71 +207,27 @@ final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
 
     @Override
     public List<TrayView> trays() {
-        return List.of(asOf(NOW, 0));
+        return List.of(MadeUpBench.tray(folder, NOW));
     }
 
-    private TrayView asOf(Instant time, double wetter) {
-        Tray tray = site().trays().get(0);
-        Sowing sowing = tray.sowings().get(0);
-        var limits = folder.crops().get("tomato").limits(Stage.SEEDLING);
-        var zone = new ZoneView(
-                Zone.CORNER_FRONT_LEFT,
-                0.5 + wetter,
-                0.01,
-                0.02,
-                0.001,
-                new Alert.Forecast(NOW.plusSeconds(3600), NOW.plusSeconds(3000), NOW.plusSeconds(4200)),
-                0.45,
-                0.95,
-                Double.NaN,
-                List.of("T01-moisture"),
-                true);
-        List<CellEstimate> estimates = new ArrayList<>();
-        for (int row = 1; row <= 2; row++) {
-            for (int column = 1; column <= 4; column++) {
-                var cell = new Cell(row, column);
-                double moisture = column == 4 ? Double.NaN : 0.3 + 0.2 * column + wetter;
-                estimates.add(new CellEstimate(cell, Zone.of(cell, tray.cells()), moisture, 0.05));
-            }
-        }
-        return new TrayView(
-                "T01",
-                "propagation",
-                "north",
-                "mat-1",
-                tray.cells(),
-                tray.medium(),
-                List.of(new SowingView(sowing, Stage.SEEDLING, Instant.MIN, limits, null)),
-                List.of(zone),
-                estimates,
-                NOW.minus(Duration.ofHours(20)),
-                0.7,
-                time);
-    }
-
-    /** As it is now, but wetter by a percent for each hour before now. */
     @Override
     public List<TrayView> history(String tray, List<Instant> times) {
-        return times.stream()
-                .map(time -> asOf(time, Duration.between(time, NOW).toMinutes() / 6000.0))
-                .toList();
+        return times.stream().map(time -> MadeUpBench.tray(folder, time)).toList();
     }
 
     @Override
     public List<RoomView> rooms() {
-        return List.of(new RoomView("propagation", 21.5, Double.NaN, 1, Double.NaN, null));
+        return MadeUpBench.rooms();
     }
 
     @Override
     public List<MatView> mats() {
-        return List.of(new MatView("mat-1", MatView.State.HEATING, true, new HeatView(9.5, 1.2, -0.4)));
+        return MadeUpBench.mats();
     }
 
     @Override
     public List<ProbeView> probes() {
-        return List.of(
-                new ProbeView(site().probes().get(0), reading("T01-moisture", NOW, 0.5), ProbeHealth.WELL),
-                new ProbeView(site().probes().get(1), null, ProbeHealth.WAITING));
+        return MadeUpBench.probes(site());
     }
 
     @Override
@@ -290,24 +237,9 @@ final class BenchFixture implements BenchFacts, BenchActs, AutoCloseable {
                 .toList();
     }
 
-    /** A reading every minute of the day before now, falling, the last one clamped; nothing from the air. */
     @Override
     public List<Reading> readings(Probe probe, Instant from, Instant to) {
-        if (!probe.id().equals("T01-moisture")) {
-            return List.of();
-        }
-        List<Reading> readings = new ArrayList<>();
-        for (int minute = 1439; minute >= 0; minute--) {
-            Instant time = NOW.minusSeconds(60L * minute);
-            if (!time.isBefore(from) && time.isBefore(to)) {
-                readings.add(reading(probe.id(), time, 0.5 + minute / 10_000.0));
-            }
-        }
-        return readings;
-    }
-
-    private static Reading reading(String probe, Instant time, double value) {
-        return new Reading(probe, time.toEpochMilli(), value, 2100, time.equals(NOW) ? Marks.CLAMPED : Marks.NONE);
+        return MadeUpBench.readings(probe, from, to);
     }
 
     @Override

@@ -3,6 +3,7 @@ package traytender.rules.trace;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import traytender.config.reading.Marks;
@@ -36,16 +37,30 @@ public final class Trace {
         this.toMs = to.toEpochMilli();
         this.longestMs = longest.toMillis();
         List<Reading> kept = new ArrayList<>();
-        all.stream()
-                .filter(reading -> !reading.has(Marks.RANGE) && !reading.has(Marks.SENSOR_ERROR))
-                .filter(reading -> reading.timeMs() >= fromMs && reading.timeMs() < toMs)
-                .sorted(java.util.Comparator.comparingLong(Reading::timeMs))
-                .forEach(reading -> {
-                    if (kept.isEmpty() || kept.get(kept.size() - 1).timeMs() < reading.timeMs()) {
-                        kept.add(reading);
-                    }
-                });
+        for (Reading reading : inOrder(all)) {
+            boolean inside = reading.timeMs() >= fromMs && reading.timeMs() < toMs;
+            boolean repeated = !kept.isEmpty() && kept.get(kept.size() - 1).timeMs() == reading.timeMs();
+            if (inside && !repeated && isUsable(reading)) {
+                kept.add(reading);
+            }
+        }
         this.readings = kept;
+    }
+
+    private static boolean isUsable(Reading reading) {
+        return !reading.has(Marks.RANGE) && !reading.has(Marks.SENSOR_ERROR);
+    }
+
+    /** A store gives them in order already. */
+    private static List<Reading> inOrder(List<Reading> all) {
+        for (int i = 1; i < all.size(); i++) {
+            if (all.get(i).timeMs() < all.get(i - 1).timeMs()) {
+                return all.stream()
+                        .sorted(Comparator.comparingLong(Reading::timeMs))
+                        .toList();
+            }
+        }
+        return all;
     }
 
     /** Readings further apart than this have a gap between them. */
@@ -62,16 +77,12 @@ public final class Trace {
 
     /** The lowest reading; null without one. */
     public @Nullable Reading lowest() {
-        return readings.stream()
-                .min(java.util.Comparator.comparingDouble(Reading::value))
-                .orElse(null);
+        return readings.stream().min(Comparator.comparingDouble(Reading::value)).orElse(null);
     }
 
     /** The highest reading; null without one. */
     public @Nullable Reading highest() {
-        return readings.stream()
-                .max(java.util.Comparator.comparingDouble(Reading::value))
-                .orElse(null);
+        return readings.stream().max(Comparator.comparingDouble(Reading::value)).orElse(null);
     }
 
     /** Time-weighted mean; NaN without a reading. */
