@@ -57,7 +57,7 @@ class PageBrowserTest {
     @Test
     void axe_findsWhatIsUnsound() {
         Page page = browser.open("/", BrowserBench.DESK);
-        page.evaluate("document.querySelector('main').append(document.createElement('img'))");
+        page.evaluate("document.body.append(document.createElement('img'))");
 
         assertThat(Axe.violations(page)).anyMatch(violation -> violation.startsWith("image-alt"));
     }
@@ -110,6 +110,19 @@ class PageBrowserTest {
         browser.server().close();
 
         assertThat(page.locator("#link-state")).containsText("cut off from the program since");
+    }
+
+    @Test
+    void otherViews_areThereWhenTheProgramIsNot() {
+        Page page = browser.open("/", BrowserBench.DESK);
+        page.waitForFunction("() => performance.getEntriesByType('resource').some(({ name }) => name.endsWith('/setup/placing.js'))");
+
+        browser.server().close();
+        page.getByRole(AriaRole.LINK, new Page.GetByRoleOptions().setName("Trays").setExact(true)).click();
+
+        assertThat(page.locator("main h1")).hasText("Rooms, mats and trays");
+        assertThat(page.locator("main article")).not().hasCount(0);
+        browser.forgiveTroubles();
     }
 
     @Test

@@ -4,58 +4,55 @@ import { el, replaceContent } from "./dom.js";
 import { tellHealth } from "./health.js";
 import { onTurn } from "./tray-map.js";
 import { clock } from "./words.js";
-import { calibrateView } from "./setup/calibrate.js";
-import { devicesView } from "./setup/devices.js";
-import { placingView } from "./setup/placing.js";
-import { sensorsView } from "./setup/sensors.js";
-import { siteView } from "./setup/site.js";
-import { traySetupView } from "./setup/trays.js";
-import { alertsView } from "./views/alerts.js";
-import { journalView } from "./views/journal.js";
-import { limitsView } from "./views/limits.js";
-import { messagesView } from "./views/messages.js";
-import { nightsView } from "./views/nights.js";
-import { probesView } from "./views/probes.js";
-import { todoView } from "./views/todo.js";
-import { trayView } from "./views/tray.js";
-import { traysView } from "./views/trays.js";
 
 const main = document.getElementById("main");
 const linkState = document.getElementById("link-state");
 const news = document.getElementById("news");
 
-/** Address to view. A view is {title, on: which changes it shows, load?, draw, drawn?, isHeld?: whether it must not be drawn anew now}. */
+/**
+ * Address, module and maker of a view, fetched when first wanted. A view is {title, on: which changes it shows, load?, draw, drawn?,
+ * isHeld?: whether it must not be drawn anew now}.
+ */
 const VIEWS = [
-  [/^\/$/, todoView],
-  [/^\/trays$/, traysView],
-  [/^\/trays\/(?<id>[^/]+)$/, trayView],
-  [/^\/nights(?:\/(?<date>[^/]+))?$/, nightsView],
-  [/^\/journal$/, journalView],
-  [/^\/limits$/, limitsView],
-  [/^\/probes$/, probesView],
-  [/^\/alerts$/, alertsView],
-  [/^\/messages$/, messagesView],
-  [/^\/setup$/, siteView],
-  [/^\/setup\/trays$/, traySetupView],
-  [/^\/setup\/sensors$/, sensorsView],
-  [/^\/setup\/calibrate\/(?<id>[^/]+)$/, calibrateView],
-  [/^\/setup\/devices$/, devicesView],
-  [/^\/setup\/placing$/, placingView],
+  [/^\/$/, () => import("./views/todo.js"), "todoView"],
+  [/^\/trays$/, () => import("./views/trays.js"), "traysView"],
+  [/^\/trays\/(?<id>[^/]+)$/, () => import("./views/tray.js"), "trayView"],
+  [/^\/nights(?:\/(?<date>[^/]+))?$/, () => import("./views/nights.js"), "nightsView"],
+  [/^\/journal$/, () => import("./views/journal.js"), "journalView"],
+  [/^\/limits$/, () => import("./views/limits.js"), "limitsView"],
+  [/^\/probes$/, () => import("./views/probes.js"), "probesView"],
+  [/^\/alerts$/, () => import("./views/alerts.js"), "alertsView"],
+  [/^\/messages$/, () => import("./views/messages.js"), "messagesView"],
+  [/^\/setup$/, () => import("./setup/site.js"), "siteView"],
+  [/^\/setup\/trays$/, () => import("./setup/trays.js"), "traySetupView"],
+  [/^\/setup\/sensors$/, () => import("./setup/sensors.js"), "sensorsView"],
+  [/^\/setup\/calibrate\/(?<id>[^/]+)$/, () => import("./setup/calibrate.js"), "calibrateView"],
+  [/^\/setup\/devices$/, () => import("./setup/devices.js"), "devicesView"],
+  [/^\/setup\/placing$/, () => import("./setup/placing.js"), "placingView"],
 ];
+/** How long after the first view the others are fetched, so that they are there when the program is not. */
+const OTHERS_AFTER_MS = 4000;
 
 let current = null;
 let turn = 0;
 
-function viewAt(address) {
-  for (const [pattern, view] of VIEWS) {
+async function viewAt(address) {
+  for (const [pattern, fetched, maker] of VIEWS) {
     const match = pattern.exec(address.pathname);
     if (match) {
       const names = Object.fromEntries(Object.entries(match.groups ?? {})
         .map(([name, value]) => [name, value === undefined ? undefined : decodeURIComponent(value)]));
-      return view({ ...names, query: address.searchParams, go });
+      return (await fetched())[maker]({ ...names, query: address.searchParams, go });
     }
   }
   return { title: "No such page", on: [], draw: () => [el("h1", {}, "No such page")] };
+}
+
+/** What stands where a view cannot be had. */
+function notFetched() {
+  const title = "The program does not answer";
+  return { title, on: [], draw: () => [el("h1", {}, title),
+    el("p", { class: "wrong", role: "alert" }, "This part of the page could not be fetched. Load the page again once the program is back.")] };
 }
 
 function markPage() {
@@ -69,7 +66,9 @@ function markPage() {
 
 async function show(focus) {
   const mine = ++turn;
-  current = viewAt(new URL(location));
+  const view = await viewAt(new URL(location)).catch(notFetched);
+  if (mine !== turn) return;
+  current = view;
   document.title = `${current.title} · ${bench.site?.name ?? "Traytender"}`;
   markPage();
   await redraw(mine);
@@ -150,12 +149,15 @@ onChange((what) => {
 
 async function start() {
   try {
+    // The view is fetched while the program is asked.
+    viewAt(new URL(location)).catch(() => {});
     await begin();
     tellName();
     // A site without rooms is one that nobody has described yet.
     if (!bench.rooms.length && location.pathname === "/") history.replaceState({}, "", "/setup");
     knownAlerts = new Set(bench.alerts.map((alert) => alert.id));
     await show(false);
+    setTimeout(() => VIEWS.forEach(([, fetched]) => fetched().catch(() => {})), OTHERS_AFTER_MS);
   } catch (error) {
     replaceContent(main, el("p", { class: "wrong", role: "alert" }, `The program does not answer: ${error.message}. Trying again.`));
     setTimeout(start, 3000);

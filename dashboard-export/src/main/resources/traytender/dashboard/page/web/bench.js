@@ -72,7 +72,13 @@ function listen() {
   };
   source.addEventListener("open", () => heard());
   source.addEventListener("beat", (event) => { bench.now = Date.parse(heard(event).now); });
-  source.addEventListener("alerts", (event) => { bench.alerts = heard(event); tell("alerts"); });
+  source.addEventListener("alerts", (event) => {
+    const alerts = heard(event);
+    // What was known already is told again when the page begins to listen: nothing is drawn anew for it.
+    if (JSON.stringify(alerts) === JSON.stringify(bench.alerts)) return;
+    bench.alerts = alerts;
+    tell("alerts");
+  });
   // What was written may be about a mat, a stage or a room.
   source.addEventListener("journal", (event) => { heard(event); tell("journal"); refreshAtPace(); });
   source.addEventListener("counts", (event) => { bench.counts = heard(event); tell("counts"); });
