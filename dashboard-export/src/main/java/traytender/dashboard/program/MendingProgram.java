@@ -12,7 +12,8 @@ import org.slf4j.LoggerFactory;
 import traytender.config.folder.SiteFolder;
 
 /**
- * The program, started anew when it has met damage in a database, or when its site names another broker or store. The start reads
+ * The program, started anew when it has met damage in a database, when its disk failed and can be written again, or when its site
+ * names another broker or store. The start reads
  * a database that may be damaged through, sets it aside when it is, and begins a new one, so that the watch goes on without
  * anybody's hand. What was not acknowledged meanwhile the broker sends again.
  *

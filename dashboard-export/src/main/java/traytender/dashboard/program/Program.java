@@ -293,9 +293,9 @@ public final class Program implements AutoCloseable {
         return folder;
     }
 
-    /** Whether it must be started anew to work as the site says. */
+    /** Whether it must be started anew to work as the site says, or to use its disk again now that this is well. */
     boolean needsNewStart() {
-        return needsNewStart || hasMetDamage();
+        return needsNewStart || hasMetDamage() || (part(intake).hasLostItsDisk() && DataFolder.canBeWritten(folder));
     }
 
     /** Whether it does its work. */

@@ -25,12 +25,12 @@ final class FailingDisk implements AutoCloseable {
         Assumptions.assumeTrue(
                 isDone("truncate", "-s", "200M", image.toString())
                         && isDone("mkfs.ext4", "-q", "-F", image.toString())
-                        && disk.isMounted(),
+                        && disk.isMounted(image),
                 "left out: only root may mount the disk that this test needs");
         return disk;
     }
 
-    private boolean isMounted() throws IOException {
+    private boolean isMounted(Path image) throws IOException {
         return isDone("mount", "-o", "loop,errors=remount-ro", image.toString(), folder.toString());
     }
 
@@ -52,10 +52,15 @@ final class FailingDisk implements AutoCloseable {
         }
     }
 
-    /** It is taken out and put in again, and works. */
-    void repair() throws IOException {
-        if (!isDone("umount", folder.toString()) || !isMounted()) {
-            throw new IllegalStateException(image + " cannot be taken out and put in again");
+    /**
+     * What was on it goes to another one, which takes its place, as a grower's helper does with a card that is worn out. The program still has
+     * files of the old one open; that one is gone when it closes them.
+     */
+    void replace(Path copy) throws IOException {
+        if (!isDone("umount", "-l", folder.toString())
+                || !isDone("cp", image.toString(), copy.toString())
+                || !isMounted(copy)) {
+            throw new IllegalStateException(image + " cannot be replaced by " + copy);
         }
     }
 

@@ -22,30 +22,29 @@ class FailingDiskIT {
 
     @Test
     @Timeout(value = 5, unit = TimeUnit.MINUTES, threadMode = Timeout.ThreadMode.SEPARATE_THREAD)
-    void diskThatBecomesReadOnly_isTold_andEverythingAcknowledgedIsThereWhenItIsMended() throws Exception {
+    void diskThatBecomesReadOnly_isTold_andTheProgramUsesItAgainByItselfWhenItIsMended() throws Exception {
         try (FailingDisk disk = FailingDisk.mount(folder.resolve("image"), folder.resolve("disk"))) {
             int port = PackagedProgram.freePort();
             Path site = SmallSite.in(disk.folder().resolve("site"), port);
             disk.settle();
             var first =
                     Clock.systemUTC().instant().truncatedTo(ChronoUnit.SECONDS).minus(Duration.ofHours(40));
-            try (var sensor = PatientSensor.start(port, "T01-centre-moisture", "alder/T01/centre", first, 1)) {
-                try (var program =
-                        PackagedProgram.start(folder, "run", "--site", site).awaitWell()) {
-                    await().until(() -> sensor.acknowledged().size() > 20);
-                    disk.fail();
-                    await().until(() -> program.health() == 503);
-                    assertThat(program.body("/health")).containsAnyOf("read-only", "cannot be written", "broker");
-                    program.kill();
-                }
-                disk.repair();
+            try (var sensor = PatientSensor.start(port, "T01-centre-moisture", "alder/T01/centre", first, 1);
+                    var program =
+                            PackagedProgram.start(folder, "run", "--site", site).awaitWell()) {
+                await().until(() -> sensor.acknowledged().size() > 20);
+                disk.fail();
+                await().until(() -> program.health() == 503);
+                assertThat(program.body("/health")).containsAnyOf("cannot be written", "cannot be stored", "broker");
 
-                try (var program =
-                        PackagedProgram.start(folder, "run", "--site", site).awaitWell()) {
-                    sensor.finish();
-                    await().until(() -> stored(site) == sensor.acknowledged().size());
-                    assertThat(program.stop()).isZero();
-                }
+                disk.replace(folder.resolve("copy"));
+                program.awaitWell();
+                int before = sensor.acknowledged().size();
+                await().until(() -> sensor.acknowledged().size() > before + 20);
+                sensor.finish();
+                await().until(() -> stored(site) == sensor.acknowledged().size());
+                assertThat(program.log()).contains("Started anew");
+                assertThat(program.stop()).isZero();
             }
         }
     }

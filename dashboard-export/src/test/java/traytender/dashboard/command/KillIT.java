@@ -175,27 +175,7 @@ class KillIT {
     }
 
     private Path site(String name, String broker) throws IOException {
-        Path site = SmallSite.in(folder.resolve(name));
-        var probes = new StringBuilder("probes:\n");
-        for (int column = 0; column < PROBES.size(); column++) {
-            probes.append("  - {id: ")
-                    .append(PROBES.get(column))
-                    .append(", measures: moisture, at: {tray: T01, row: ")
-                    .append(4 - column)
-                    .append(", column: ")
-                    .append(8 - 2 * column)
-                    .append("}, message: {topic: alder/")
-                    .append(PROBES.get(column))
-                    .append(
-                            ", format: json, value: /soil, time: /at}, calibration: {dry: 2900, wet: 1300}, every: PT1M}\n");
-        }
-        Path file = site.resolve("site.yaml");
-        Files.writeString(
-                file,
-                Files.readString(file)
-                        .replaceAll("(?s)probes:\n.*?(?=messages:)", probes.toString())
-                        .replace("built-in\n  port: 0", broker));
-        return site;
+        return MoistureSite.of(folder.resolve(name), PROBES, broker);
     }
 
     private static JsonNode tree(String json) throws IOException {

@@ -102,6 +102,33 @@ final class PackagedProgram implements AutoCloseable {
         return answer(path).body();
     }
 
+    /**
+     * A sum of what {@code /metrics} tells.
+     *
+     * @param counter its name; where it is told by label, all of them together
+     */
+    long metric(String counter) throws IOException, InterruptedException {
+        return body("/metrics")
+                .lines()
+                .filter(line -> line.startsWith(counter + " ") || line.startsWith(counter + "{"))
+                .mapToLong(line -> (long) Double.parseDouble(line.substring(line.lastIndexOf(' ') + 1)))
+                .sum();
+    }
+
+    /** Waits until what came in is what was stored, refused and known already, as it is at any quiet moment. */
+    void awaitBalanced() {
+        Awaitility.await()
+                .atMost(PATIENCE)
+                .until(() -> metric("traytender_readings_received_total")
+                        == metric("traytender_readings_stored_total")
+                                + metric("traytender_readings_refused_total")
+                                + metric("traytender_readings_repeated_total"));
+    }
+
+    long pid() {
+        return process.pid();
+    }
+
     int pagePort() {
         return port;
     }

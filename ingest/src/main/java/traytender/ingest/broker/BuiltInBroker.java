@@ -87,7 +87,7 @@ public final class BuiltInBroker implements AutoCloseable {
                 ? new ActiveMQServerImpl(configuration)
                 : new ActiveMQServerImpl(configuration, doorkeeper);
         var broker = new BuiltInBroker(server, settings, ownPort, ownPassword, tls, passwords, doorkeeper);
-        server.addProtocolManagerFactory(new GatedMqtt());
+        server.addProtocolManagerFactory(new GatedMqtt(ownPort, new OwnQueue(server, prefix)::waiting));
         try {
             server.start();
             broker.openDoor("itself", LOOPBACK, ownPort, "");
@@ -239,11 +239,20 @@ public final class BuiltInBroker implements AutoCloseable {
 
     /** Why it takes nothing from sensors at the moment; null while it does. What it does not take it does not acknowledge. */
     public @Nullable String trouble() {
+        if (hasEnded()) {
+            return "the built-in broker has ended itself, since its disk failed; nothing is taken from sensors until the disk"
+                    + " can be written again";
+        }
         var paging = server.getPagingManager();
         return paging != null && paging.isDiskFull()
                 ? "the disk is full: the built-in broker takes nothing from sensors while less than " + LEAST_FREE_MIB
                         + " MB are free"
                 : null;
+    }
+
+    /** Whether it has ended itself, as it does when its disk fails; it does not come back by itself. */
+    public boolean hasEnded() {
+        return server.getState() != ActiveMQServer.SERVER_STATE.STARTED;
     }
 
     /** The sensors' port; 0 while they are not let in yet. */

@@ -4,8 +4,10 @@ import io.netty.channel.ChannelPipeline;
 import io.netty.handler.codec.mqtt.MqttDecoder;
 import java.lang.reflect.InvocationTargetException;
 import java.lang.reflect.Proxy;
+import java.net.InetSocketAddress;
 import java.util.List;
 import java.util.Map;
+import java.util.function.LongSupplier;
 import org.apache.activemq.artemis.api.core.BaseInterceptor;
 import org.apache.activemq.artemis.core.protocol.mqtt.MQTTProtocolHandler;
 import org.apache.activemq.artemis.core.protocol.mqtt.MQTTProtocolManagerFactory;
@@ -22,6 +24,20 @@ final class GatedMqtt extends MQTTProtocolManagerFactory {
     private static final int LARGEST_PACKET = 2 << 20;
 
     private static final String GATE = "flood-gate";
+
+    private final int ownPort;
+    private final LongSupplier waiting;
+
+    /**
+     * The same bounds at each of the broker's doors but one.
+     *
+     * @param ownPort the program's own door: what it acknowledges must never wait
+     * @param waiting how many messages wait for the program
+     */
+    GatedMqtt(int ownPort, LongSupplier waiting) {
+        this.ownPort = ownPort;
+        this.waiting = waiting;
+    }
 
     @Override
     public ProtocolManager createProtocolManager(
@@ -46,8 +62,13 @@ final class GatedMqtt extends MQTTProtocolManagerFactory {
                 });
     }
 
-    private static void gate(ChannelPipeline pipeline) {
+    private void gate(ChannelPipeline pipeline) {
         pipeline.replace(MqttDecoder.class, "bounded-decoder", new MqttDecoder(LARGEST_PACKET));
-        pipeline.addBefore(pipeline.context(MQTTProtocolHandler.class).name(), GATE, new FloodGate(System::nanoTime));
+        boolean isOwn =
+                pipeline.channel().localAddress() instanceof InetSocketAddress address && address.getPort() == ownPort;
+        if (!isOwn) {
+            pipeline.addBefore(
+                    pipeline.context(MQTTProtocolHandler.class).name(), GATE, new FloodGate(System::nanoTime, waiting));
+        }
     }
 }

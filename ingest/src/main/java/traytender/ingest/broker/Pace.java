@@ -23,7 +23,9 @@ final class Pace {
         /** For a device on the network; our choice: a day of a probe's readings, kept while it had no connection, come at once. */
         static final Share DEVICE = new Share(2_000, 500);
         /** For programs on this machine, such as one that passes on the messages of many radio sensors; our choice. */
-        static final Share THIS_MACHINE = new Share(10_000, 5_000);
+        static final Share THIS_MACHINE = new Share(2_000, 5_000);
+        /** What everybody may send while many messages wait already; our choice, as much as the probes of ten trays send. */
+        static final Share MODEST = new Share(60, 10);
     }
 
     /** Of a connection that has just come. */

@@ -35,6 +35,7 @@ import traytender.ingest.mqtt.MqttLink;
 import traytender.ingest.store.AppendResult;
 import traytender.ingest.store.RawReading;
 import traytender.ingest.store.ReadingStore;
+import traytender.ingest.store.StoreException;
 
 /**
  * Takes messages from the broker to the disk. Whatever waits is stored as one group; only then is it acknowledged and handed on.
@@ -52,6 +53,9 @@ public final class Intake implements AutoCloseable {
     private static final int LARGEST_GROUP = 5_000;
     private static final long LOOK_MS = 200;
     private static final long FIRST_RETRY_MS = 250;
+    /** By then some seconds have gone by; our choice. */
+    private static final int TRIES_BEFORE_CUT_OFF = 4;
+
     private static final long LONGEST_RETRY_MS = 15_000;
     private static final long LONGEST_STOP_MS = 20_000;
 
@@ -67,6 +71,7 @@ public final class Intake implements AutoCloseable {
     private final MqttLink link;
     private final CountDownLatch stop = new CountDownLatch(1);
     private volatile @Nullable String trouble;
+    private volatile boolean isCutOff;
 
     /** What the site names: probes, what their messages mean, and the relays' topics. */
     private record Named(Map<String, TopicDecoder> decoders, Map<String, Probe> probes, Set<String> relays) {
@@ -201,10 +206,11 @@ public final class Intake implements AutoCloseable {
             return new AppendResult(List.of(), 0);
         }
         long pause = FIRST_RETRY_MS;
-        while (true) {
+        for (int tries = 1; true; tries++) {
             try {
                 AppendResult result = store.append(readings);
                 trouble = null;
+                isCutOff = false;
                 return result;
             } catch (RuntimeException e) {
                 // Whatever fails there, the readings are not on disk: they are kept here and tried again.
@@ -212,6 +218,7 @@ public final class Intake implements AutoCloseable {
                     log.error("Readings cannot be stored: {}; trying again, and acknowledging nothing", e.getMessage());
                 }
                 trouble = "readings cannot be stored: " + e.getMessage();
+                isCutOff = tries >= TRIES_BEFORE_CUT_OFF && isLasting(e);
                 if (isStopping()) {
                     return null;
                 }
@@ -219,6 +226,15 @@ public final class Intake implements AutoCloseable {
                 pause = Math.min(LONGEST_RETRY_MS, 2 * pause);
             }
         }
+    }
+
+    /** A disk that is full, and a damaged database, have ways of their own. */
+    private static boolean isLasting(RuntimeException failure) {
+        return failure instanceof StoreException store
+                && switch (store.trouble()) {
+                    case READ_ONLY, FILE, OTHER -> true;
+                    case DISK_FULL, DAMAGED, BUSY, NEWER, IN_USE -> false;
+                };
     }
 
     private void hand(List<RawReading> fresh) {
@@ -295,6 +311,14 @@ public final class Intake implements AutoCloseable {
     /** Whether its threads have not ended. */
     public boolean isAlive() {
         return writer.isAlive() && link.isAlive();
+    }
+
+    /**
+     * Whether its disk has failed under it: the built-in broker has ended itself, or the store has taken nothing several times though
+     * its disk is not full. What is open there stays lost even when the disk is well again; a new start opens it anew.
+     */
+    public boolean hasLostItsDisk() {
+        return isCutOff || (broker != null && broker.hasEnded());
     }
 
     /** Whether the program's own clock stands before the newest reading on disk, so that it must be wrong. */

@@ -24,6 +24,7 @@ import traytender.config.folder.SiteFolder;
 import traytender.config.reading.Marks;
 import traytender.config.site.StoreSettings;
 import traytender.config.site.StoreSettings.Influx;
+import traytender.testing.Influxd;
 import traytender.testing.NeedsServer;
 
 @NeedsServer("influxd")

@@ -7,6 +7,7 @@ import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.io.TempDir;
 import traytender.config.site.StoreSettings.Influx;
+import traytender.testing.Influxd;
 import traytender.testing.NeedsServer;
 
 /** The contract on a real server. */

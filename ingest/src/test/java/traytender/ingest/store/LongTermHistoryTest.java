@@ -26,6 +26,7 @@ import traytender.config.reading.Reading;
 import traytender.config.site.StoreSettings;
 import traytender.config.site.StoreSettings.Influx;
 import traytender.ingest.store.InfluxOutbox.Step;
+import traytender.testing.Influxd;
 import traytender.testing.NeedsServer;
 
 /** What the site's own store keeps no longer is read back from a real InfluxDB, in one order with what it still has. */

@@ -1,4 +1,4 @@
-package traytender.ingest.store;
+package traytender.testing;
 
 import static java.nio.charset.StandardCharsets.UTF_8;
 
@@ -6,7 +6,6 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.net.ServerSocket;
 import java.net.URI;
 import java.net.URLEncoder;
 import java.net.http.HttpClient;
@@ -23,7 +22,7 @@ import org.awaitility.Awaitility;
 import org.jspecify.annotations.Nullable;
 
 /** A real InfluxDB server on a free loopback port, with one user, that can be stopped and started again with what it holds. */
-final class Influxd implements AutoCloseable {
+public final class Influxd implements AutoCloseable {
     private static final ObjectMapper JSON = new ObjectMapper();
 
     private final HttpClient client = HttpClient.newHttpClient();
@@ -37,7 +36,7 @@ final class Influxd implements AutoCloseable {
     }
 
     /** Starts one whose files are in the folder. */
-    static Influxd start(Path folder) throws IOException {
+    public static Influxd start(Path folder) throws IOException {
         return start(folder, "");
     }
 
@@ -46,9 +45,9 @@ final class Influxd implements AutoCloseable {
      *
      * @param http further lines of its section {@code [http]}
      */
-    static Influxd start(Path folder, String http) throws IOException {
+    public static Influxd start(Path folder, String http) throws IOException {
         Files.createDirectories(folder);
-        var port = freePort();
+        var port = Programs.freePort();
         var config = Files.writeString(
                 folder.resolve("influxd.conf"), """
                 reporting-disabled = true
@@ -64,20 +63,15 @@ final class Influxd implements AutoCloseable {
                   bind-address = "127.0.0.1:%d"
                   auth-enabled = true
                   %s
-                """.formatted(freePort(), folder, folder, folder, port, http));
+                """.formatted(Programs.freePort(), folder, folder, folder, port, http));
         var server = new Influxd(config, port);
         server.startAgain();
         server.ask("POST", "/query?q=" + encoded("CREATE USER alder WITH PASSWORD 'bench' WITH ALL PRIVILEGES"), "");
         return server;
     }
 
-    private static int freePort() throws IOException {
-        try (var socket = new ServerSocket(0)) {
-            return socket.getLocalPort();
-        }
-    }
-
-    void startAgain() throws IOException {
+    /** Starts it again at the same port, with what it holds. */
+    public void startAgain() throws IOException {
         process = new ProcessBuilder("influxd", "-config", config.toString())
                 .redirectErrorStream(true)
                 .redirectOutput(ProcessBuilder.Redirect.appendTo(
@@ -89,7 +83,8 @@ final class Influxd implements AutoCloseable {
         });
     }
 
-    void stop() {
+    /** Stops it; its files stay. */
+    public void stop() {
         var running = process;
         if (running == null) {
             return;
@@ -106,20 +101,23 @@ final class Influxd implements AutoCloseable {
         process = null;
     }
 
-    String url() {
+    /** Where it answers. */
+    public String url() {
         return "http://127.0.0.1:" + port;
     }
 
-    String user() {
+    /** Its one user, who may do everything. */
+    public String user() {
         return "alder";
     }
 
-    String password() {
+    /** The user's password. */
+    public String password() {
         return "bench";
     }
 
     /** The rows of a query's first series, times in milliseconds since 1970; none when there is no series. */
-    List<List<Object>> query(@Nullable String database, String query) {
+    public List<List<Object>> query(@Nullable String database, String query) {
         var path = "/query?epoch=ms&q=" + encoded(query) + (database == null ? "" : "&db=" + encoded(database));
         var rows = new ArrayList<List<Object>>();
         for (var row : ask("POST", path, "").at("/results/0/series/0/values")) {
@@ -132,7 +130,7 @@ final class Influxd implements AutoCloseable {
     }
 
     /** Writes one line of line protocol, its time in milliseconds. */
-    void write(String database, String line) {
+    public void write(String database, String line) {
         ask("POST", "/write?precision=ms&db=" + encoded(database), line);
     }
 
