@@ -35,7 +35,7 @@ import traytender.testing.NeedsServer;
  */
 class KillIT {
     private static final Duration PATIENCE = Duration.ofSeconds(180);
-    private static final int KILLS = Integer.getInteger("kills", 3);
+    private static final int KILLS = Integer.getInteger("kills", 2);
     /** Moments are drawn from it; what the program is doing then is chance anyway. */
     private static final long SEED = Long.getLong("kill.seed", 20260314L);
     /** Latest moment of a kill, counted from the start of the process or from the moment it is well, in ms. */

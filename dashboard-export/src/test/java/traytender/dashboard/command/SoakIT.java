@@ -23,7 +23,7 @@ import org.junit.jupiter.api.io.TempDir;
  * holds of memory, files and threads is looked at again and again. {@code -Dsoak.days=7} is the long form; it prints what was seen.
  */
 class SoakIT {
-    private static final double DAYS = Double.parseDouble(System.getProperty("soak.days", "0.25"));
+    private static final double DAYS = Double.parseDouble(System.getProperty("soak.days", "0.1"));
     private static final int POINTS = 7;
     private static final int STEP_SECONDS = 60;
     private static final Duration PATIENCE = Duration.ofMinutes(10);
