@@ -112,6 +112,33 @@ class ChangesBrowserTest {
     }
 
     @Test
+    void tenTrays_areAddedLikeTheLastOne_andFiftySowingsPasted() throws IOException {
+        Page page = open("setup/trays", PHONE);
+
+        page.locator("#how-many").fill("10");
+        page.locator("#add-trays").click();
+        assertThat(page.locator("#told")).containsText("T04 to T13 are added.");
+        assertThat(page.getByLabel("propagation, bench south", new Page.GetByLabelOptions().setExact(true)).locator("[data-tray]"))
+                .hasCount(11);
+        var lines = new StringBuilder("Tray\tVariety\tCrop\tRows\tSown\n");
+        for (int number = 0; number < 50; number++) {
+            lines.append("T%02d\tTrial %d\ttomato\t%d\t2026-03-13\n".formatted(4 + number / 5, number, 1 + number % 5));
+        }
+        page.locator("#many-all > summary").click();
+        page.locator("#paste-all").fill(lines + "T99\tTrial 50\ttomato\t1\t2026-03-13\n");
+        page.locator("#sow-many-all").click();
+        assertThat(page.locator("#told")).containsText("nothing is sown: line 52: no tray T99");
+        page.locator("#paste-all").fill(lines.toString());
+        page.locator("#sow-many-all").click();
+
+        assertThat(page.locator("#told")).containsText("50 sowings are in 10 trays.");
+        assertThat(Files.readString(file())).contains("variety: Trial 0,", "variety: Trial 49,");
+        assertThat(Files.readString(file()).split("cells: \\{rows: 6, columns: 12\\}", -1)).hasSize(14);
+        picture(page, "ten-trays");
+        page.context().close();
+    }
+
+    @Test
     void mat_isLaidUnderAllTraysOfABench() throws IOException {
         Page page = open("setup/trays", PHONE);
 

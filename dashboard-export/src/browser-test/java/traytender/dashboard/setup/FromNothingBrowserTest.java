@@ -235,7 +235,7 @@ class FromNothingBrowserTest {
             assertThat(page.locator("#held-ice")).containsText("0.4, spread 0.");
             page.locator("#take-ice").click();
             page.locator("#ice-effect").click();
-            assertThat(page.locator("#effect code")).hasText("{\"offset\":-0.4}");
+            assertThat(page.locator("#new-calibration")).containsText("-0.4 °C added to what it sends");
             sensors.warm(SimulatedSensors.ROOM_C);
             sensors.sendSteadily();
             page.locator("#keep-all").click();

@@ -2,7 +2,7 @@
 import { bench } from "../bench.js";
 import { el, replaceContent, svg } from "../dom.js";
 import { ask, doing, post, quiet } from "../tell.js";
-import { clock, measuresWords, percent, valueOf as shown } from "../words.js";
+import { clock, degreesApart, measuresWords, percent, valueOf as shown } from "../words.js";
 import { change, choice, head, load, newest, probes, text, valueOf } from "./file.js";
 
 const LOOK_MS = 1000;
@@ -21,7 +21,7 @@ function draw(state) {
   const now = newest(probe.calibration);
   return [...head(`Calibrate ${probe.id}`, null),
     el("p", {}, el("a", { href: "/setup/sensors" }, "All sensors"), `. It measures ${measuresWords(probe.measures)}; its calibration now: `,
-      el("code", {}, now && now !== "none" ? JSON.stringify({ ...now, since: undefined }) : "none"), "."),
+      now && now !== "none" ? calibrationWords(now) : "none", "."),
     probe.measures === "moisture" ? moisture(state, probe) : TEMPERATURES.includes(probe.measures) ? temperature(state, probe)
       : probe.measures === "weight" ? weight(state, probe) : el("p", {}, "It is taken as it is sent."),
     el("section", { id: "effect", "aria-live": "polite" })];
@@ -153,13 +153,22 @@ async function effect(state, probe, calibration) {
   quiet();
   replaceContent(document.getElementById("effect"), el("h2", {}, "What it changes"), el("p", { id: "effect-sentence" }, sentence(probe, trial)),
     trial.readings.length > 1 && trace(trial),
-    el("p", {}, "New calibration: ", el("code", {}, JSON.stringify(calibration))),
+    el("p", { id: "new-calibration" }, `New calibration: ${calibrationWords(calibration)}.`),
     place && el("label", { class: "check" }, el("input", { type: "checkbox", id: "back-in-cell", checked: Object.keys(state.ends).length > 0 }),
       ` It is back in its cell, row ${place.row}, column ${place.column} of ${place.tray}: its place counts anew from now on`),
     el("div", { class: "buttons" },
       el("button", { type: "button", id: "keep-all", onclick: keep(false) }, "Use it for all its readings"),
       el("button", { type: "button", id: "keep-now", onclick: keep(true) }, "Use it from now on")));
   document.getElementById("effect").scrollIntoView({ block: "nearest" });
+}
+
+/** A calibration as one says it; a rare kind as the file has it. */
+function calibrationWords({ since, ...calibration }) {
+  const { dry, wet, points, offset: added, tare, drained } = calibration;
+  if (dry !== undefined) return `${dry} counts are dry, ${wet} are wet`;
+  if (points) return points.map(([raw, moist]) => `${raw} counts are ${percent(moist)}`).join(", ");
+  if (added !== undefined) return `${degreesApart(added)} added to what it sends`;
+  return tare === undefined ? JSON.stringify(calibration) : `${tare} g are dry, ${drained} g are drained`;
 }
 
 function cellOf(probe) {

@@ -66,8 +66,8 @@ function give(state) {
       document.getElementById("users").replaceWith(users(state));
       document.getElementById("let-in-box")?.replaceWith(letIn(state));
       place.replaceChildren(el("div", { class: "card credentials" }, el("p", {}, el("strong", {}, "Shown once: "), "write it into the device now. Only its hash is kept."),
-        el("dl", {}, [["Address", hostOf(state.devices)], ["Port", state.devices.port], ["User", made.name], ["Password", made.password], ["Topic", made.topics.join(" ")]]
-          .map(([name, value]) => [el("dt", {}, name), el("dd", {}, el("code", { id: `given-${name.toLowerCase()}` }, String(value)))])),
+        el("dl", {}, [["Address", hostOf(state.devices)], ["Port", state.devices.port], ["User", made.name], ["Password", made.password], ["May send to", made.topics.join(" ")]]
+          .map(([name, value]) => [el("dt", {}, name), el("dd", {}, el("code", { id: `given-${name.toLowerCase().replaceAll(" ", "-")}` }, String(value)))])),
         qrCode(made.qr)));
       const topic = made.topics.find((one) => !/[+#]/.test(one));
       document.getElementById("sketch-text").textContent = filledIn(state.sketch, { host: hostOf(state.devices), port: state.devices.port, user: made.name, password: made.password, topic });

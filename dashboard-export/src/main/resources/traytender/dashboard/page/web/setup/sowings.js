@@ -3,7 +3,7 @@ import { el, table } from "../dom.js";
 import { doing, failed } from "../tell.js";
 import { dateOf } from "../words.js";
 import { bench } from "../bench.js";
-import { change, choice, field, file, text, valueOf } from "./file.js";
+import { change, choice, field, file, text, trays, valueOf } from "./file.js";
 
 export function sowings(state, tray) {
   const sown = tray.sowings ?? [];
@@ -11,7 +11,7 @@ export function sowings(state, tray) {
     one.variety ?? one.crop, one.crop, one.rows ?? "all", one.columns ?? "all", one.sown ?? "—",
     el("button", { type: "button", "aria-label": `Take away ${one.variety ?? one.crop} of ${tray.id}`, onclick: (event) => doing(event.target, () =>
       change([{ do: "unsow", tray: tray.id, number: i }], `${one.variety ?? one.crop} is taken out of ${tray.id}.`, state.redraw)) }, "Take away")])),
-  one(state, tray), many(state, tray)];
+  one(state, tray), paste(state, tray.id, tray.id, "Paste many from a spreadsheet", "Variety, crop, rows, date")];
 }
 
 const crops = () => file.crops.map((crop) => [crop, crop.replaceAll("-", " ")]);
@@ -30,36 +30,43 @@ function one(state, tray) {
   el("button", { type: "submit", id: id("sow-one") }, "Sow"));
 }
 
-function many(state, tray) {
-  const id = `paste-${tray.id}`;
-  return el("details", { id: `many-${tray.id}` }, el("summary", {}, "Paste many from a spreadsheet"),
-    field(id, "A line each", el("textarea", { id, rows: "6", placeholder: "Copper Lantern\ttomato\t1-4\t2026-03-02" }),
-      "Variety, crop, rows, date, in columns parted by tabs, semicolons or commas. Rows may be 5 or 1-4, the date 2026-03-02."),
-    el("button", { type: "button", id: `sow-many-${tray.id}`, onclick: (event) => {
+/** Sowings of many trays at once, the tray in the first column. */
+export const sowMany = (state) => paste(state, "all", null, "Paste the sowings of many trays from a spreadsheet", "Tray, variety, crop, rows, date");
+
+function paste(state, name, tray, title, columns) {
+  const id = `paste-${name}`;
+  return el("details", { id: `many-${name}` }, el("summary", {}, title),
+    field(id, "A line each", el("textarea", { id, rows: "6", placeholder: `${tray ? "" : "T01\t"}Copper Lantern\ttomato\t1-4\t2026-03-02` }),
+      `${columns}, in columns parted by tabs, semicolons or commas. Rows may be 5 or 1-4, the date 2026-03-02.`),
+    el("button", { type: "button", id: `sow-many-${name}`, onclick: (event) => {
       try {
-        const items = pasted(document.getElementById(id).value);
-        doing(event.target, () => change([{ do: "sow", tray: tray.id, items }], `${items.length} sowings are in ${tray.id}.`, state.redraw));
+        const sown = pasted(document.getElementById(id).value, tray);
+        const count = [...sown.values()].flat().length;
+        doing(event.target, () => change([...sown].map(([of, items]) => ({ do: "sow", tray: of, items })),
+          `${count} sowings are in ${tray ?? `${sown.size} trays`}.`, state.redraw));
       } catch (error) {
         failed(error);
       }
     } }, "Sow all"));
 }
 
-/** Lines of a spreadsheet as sowings; every line that cannot be read is named. */
-export function pasted(lines) {
+/** Lines of a spreadsheet as sowings by tray, which the first column names where no tray is given; every line that cannot be read is named. */
+export function pasted(lines, tray) {
   const wrong = [];
-  const items = [];
+  const sown = new Map();
   lines.split(/\r?\n/).forEach((line, i) => {
-    if (!line.trim() || /^variety\b/i.test(line.trim())) return;
+    if (!line.trim() || /^(tray|variety)\b/i.test(line.trim())) return;
     const parts = line.split(/\t|;|,/).map((part) => part.trim());
+    const of = tray ?? parts.shift();
     const [variety, crop, rows, date] = parts;
     const known = file.crops.find((each) => each === crop?.toLowerCase().replaceAll(" ", "-"));
-    if (!known) wrong.push(`line ${i + 1}: ${crop ? `no crop ${crop}` : "no crop"}`);
+    if (!trays().some(({ id }) => id === of)) wrong.push(`line ${i + 1}: no tray ${of}`);
+    else if (!known) wrong.push(`line ${i + 1}: ${crop ? `no crop ${crop}` : "no crop"}`);
     else if (rows && !/^\d+(-\d+)?$/.test(rows)) wrong.push(`line ${i + 1}: rows ${rows}`);
     else if (date && !/^\d{4}-\d\d-\d\d$/.test(date)) wrong.push(`line ${i + 1}: date ${date}; right is 2026-03-02`);
-    else items.push({ rows: rows || null, crop: known, variety: variety || null, sown: date || null });
+    else sown.set(of, [...(sown.get(of) ?? []), { rows: rows || null, crop: known, variety: variety || null, sown: date || null }]);
   });
   if (wrong.length) throw new Error(`nothing is sown: ${wrong.join("; ")}`);
-  if (!items.length) throw new Error("there is no line to sow");
-  return items;
+  if (!sown.size) throw new Error("there is no line to sow");
+  return sown;
 }

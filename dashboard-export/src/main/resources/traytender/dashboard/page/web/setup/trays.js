@@ -3,13 +3,13 @@ import { el } from "../dom.js";
 import { doing } from "../tell.js";
 import { carriedBy } from "./drag.js";
 import { change, choice, file, head, load, mats, rooms, text, trays, valueOf } from "./file.js";
-import { sowings } from "./sowings.js";
+import { sowings, sowMany } from "./sowings.js";
 
 /** Formats printed in growers' tray lists: cells, rows, columns. Others are typed. */
 const FORMATS = [[50, 5, 10], [72, 6, 12], [98, 7, 14], [128, 8, 16], [200, 10, 20]];
 
 export function traySetupView({ go }) {
-  const state = { format: "128", redraw: () => go("/setup/trays", { replace: true }) };
+  const state = { redraw: () => go("/setup/trays", { replace: true }) };
   return { title: "Trays", on: [], isHeld: () => true, load, draw: () => [...head("Trays", "Row 1 is at your side of the bench, column 1 at your left hand."), benches(state), addForm(state)] };
 }
 
@@ -21,8 +21,8 @@ function benches(state) {
     const place = `${tray.room}${tray.bench ? `, bench ${tray.bench}` : ""}`;
     places.set(place, [...(places.get(place) ?? []), tray]);
   }
-  return [...places].map(([place, standing]) => el("section", { "aria-label": place }, el("h2", {}, place), matUnder(state, place, standing),
-    el("ol", { class: "bench-order" }, standing.map((tray, i) => trayItem(state, tray, standing, i)))));
+  return [sowMany(state), ...[...places].map(([place, standing]) => el("section", { "aria-label": place }, el("h2", {}, place), matUnder(state, place, standing),
+    el("ol", { class: "bench-order" }, standing.map((tray, i) => trayItem(state, tray, standing, i)))))];
 }
 
 /** One mat laid under all that stand there. */
@@ -105,7 +105,10 @@ const firstFree = () => {
 };
 
 function addForm(state) {
+  // The next ones are like the last one until something else is chosen.
   const last = trays().at(-1);
+  const { rows, columns } = last?.cells ?? { rows: 8, columns: 16 };
+  const format = FORMATS.find((one) => one[1] === rows && one[2] === columns)?.[0] ?? "other";
   return el("form", { class: "card", "aria-label": "Add trays", onsubmit: (event) => {
     event.preventDefault();
     const known = FORMATS.find(([cells]) => String(cells) === valueOf("format"));
@@ -119,13 +122,13 @@ function addForm(state) {
   el("h2", {}, "Add trays"),
   text("tray-id", "Name", firstFree(), { required: true, hint: "Of the first one; the next ones count on." }),
   text("how-many", "How many", "1", { type: "number", min: "1", max: "100", required: true }),
-  choice("format", "Cells", [...FORMATS.map(([cells, rows, columns]) => [cells, `${cells} cells, ${rows} × ${columns}`]), ["other", "other"]], state.format,
+  choice("format", "Cells", [...FORMATS.map(([cells, rows, columns]) => [cells, `${cells} cells, ${rows} × ${columns}`]), ["other", "other"]], format,
     { onchange: (event) => { document.getElementById("other-cells").hidden = event.target.value !== "other"; } }),
-  el("div", { id: "other-cells", hidden: state.format !== "other" }, text("rows", "Rows", "8", { type: "number", min: "1", max: "100" }),
-    text("columns", "Columns", "16", { type: "number", min: "1", max: "100" })),
+  el("div", { id: "other-cells", hidden: format !== "other" }, text("rows", "Rows", rows, { type: "number", min: "1", max: "100" }),
+    text("columns", "Columns", columns, { type: "number", min: "1", max: "100" })),
   choice("tray-room", "Room", rooms().map(({ id }) => [id, id]), last?.room ?? rooms()[0]?.id),
   text("tray-bench", "Bench", last?.bench ?? "", { hint: "Trays of one bench stand side by side. May be left empty." }),
-  choice("tray-mat", "Mat under it", [["", "none"], ...mats().map(({ id, room }) => [id, `${id} in ${room}`])], ""),
+  choice("tray-mat", "Mat under it", [["", "none"], ...mats().map(({ id, room }) => [id, `${id} in ${room}`])], last?.mat ?? ""),
   text("tray-medium", "Medium", last?.medium ?? "peat-perlite"),
   el("button", { type: "submit", id: "add-trays", class: "main-button", disabled: !file.begun }, "Add"));
 }
