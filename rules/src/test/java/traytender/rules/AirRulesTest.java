@@ -8,6 +8,7 @@ import static traytender.rules.TestBench.step;
 
 import org.junit.jupiter.api.Test;
 import traytender.config.alert.AlertKind;
+import traytender.config.alert.Urgency;
 import traytender.config.crop.LimitKey;
 import traytender.config.journal.EntryKind;
 
@@ -53,9 +54,15 @@ class AirRulesTest {
                 .reads("frame-air", hour -> hour < 18.3 ? 9 : 9 - 12 * Math.sqrt((hour - 18.3) / 12.4))
                 .limit(LimitKey.AIR_NIGHT_COLD, -8);
 
+        assertThat(bench.after(22, AlertKind.FROST_RISK))
+                .singleElement()
+                .satisfies(alert -> assertThat(alert.urgency()).isEqualTo(Urgency.TODAY));
         assertThat(bench.after(29, AlertKind.FROST_RISK)).singleElement().satisfies(alert -> {
             assertThat(alert.room()).isEqualTo("cold-frame");
             assertThat(alert.opened()).isBefore(at(21));
+            assertThat(alert.urgency())
+                    .as("the air itself came to the frost limit")
+                    .isEqualTo(Urgency.NOW);
             assertThat(alert.says()).contains("leaves run colder").doesNotContain("rough");
         });
     }

@@ -6,7 +6,8 @@ import org.jspecify.annotations.Nullable;
 import traytender.config.site.Zone;
 
 /**
- * Something the grower should know or do. What it says and its figures are as at opening; only {@link #closed} comes later.
+ * Something the grower should know or do. What it says and its figures are as at opening; {@link #closed} comes later, and a
+ * graver {@link #urgency} when it gets worse.
  *
  * @param id the same for the same kind, place, reason and opening time, in live and in replay
  * @param tray the tray it is about; null for a room's alert
@@ -61,6 +62,13 @@ public record Alert(
     public Alert withClosed(Instant time) {
         return new Alert(
                 id, kind, tray, room, zone, urgency, opened, time, reason, value, limit, unit, probes, sowing, says,
+                does, forecast);
+    }
+
+    /** This alert, as urgent as that. */
+    public Alert withUrgency(Urgency other) {
+        return new Alert(
+                id, kind, tray, room, zone, other, opened, closed, reason, value, limit, unit, probes, sowing, says,
                 does, forecast);
     }
 

@@ -10,6 +10,7 @@ import traytender.config.alert.Alert;
 import traytender.config.crop.Crops;
 import traytender.config.folder.SiteFolder;
 import traytender.config.folder.SiteReader;
+import traytender.config.reading.ReadingSource;
 import traytender.dashboard.program.Stores;
 import traytender.dashboard.record.AlertJson;
 import traytender.ingest.store.SiteStore;
@@ -20,7 +21,8 @@ import traytender.rules.Replay;
         name = "replay",
         description = {
             "Runs the rules over all stored readings and writes one alert record a line, in order of opening.",
-            "Nothing is sent out. The same readings and limits give the same alerts as they did live."
+            "Nothing is sent out. The same readings and limits give the same alerts as they did live.",
+            "Standard error tells when nothing was heard from any probe: no tray was watched then."
         })
 final class ReplayCommand extends SiteCommand {
     @Option(
@@ -50,7 +52,9 @@ final class ReplayCommand extends SiteCommand {
     public void run() {
         SiteFolder folder = readSite();
         Crops limits = crops == null ? folder.crops() : SiteReader.crops(folder.path(), crops);
-        List<Alert> alerts = replay(folder, limits);
+        var silences = new Silences();
+        List<Alert> alerts = replay(folder, limits, silences);
+        silences.lines().forEach(err()::println);
         Output.write(file, out(), writer -> {
             for (Alert alert : alerts) {
                 if (!alert.opened().isBefore(from) && alert.opened().isBefore(to)) {
@@ -61,10 +65,10 @@ final class ReplayCommand extends SiteCommand {
         });
     }
 
-    private static List<Alert> replay(SiteFolder folder, Crops limits) {
+    private static List<Alert> replay(SiteFolder folder, Crops limits, Silences silences) {
         try (SiteStore store = Stores.toRead(folder)) {
-            return Replay.run(
-                    folder, limits, store.journal().entries(), store.history().source(folder.site()));
+            ReadingSource readings = silences.hearing(store.history().source(folder.site()));
+            return Replay.run(folder, limits, store.journal().entries(), readings);
         }
     }
 }

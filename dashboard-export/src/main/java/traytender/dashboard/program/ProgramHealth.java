@@ -12,7 +12,9 @@ import java.util.Optional;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import traytender.dashboard.page.BenchFacts.Health;
+import traytender.ingest.decode.Cause;
 import traytender.ingest.intake.Intake;
+import traytender.ingest.intake.Refusal;
 import traytender.ingest.store.InfluxOutbox;
 import traytender.ingest.store.OutboxState;
 import traytender.ingest.store.SiteStore;
@@ -21,6 +23,9 @@ import traytender.ingest.store.SiteStore;
 final class ProgramHealth {
     /** Share of the file handles above which the grower is told; our choice. */
     private static final double MANY_HANDLES = 0.9;
+
+    /** As many sensors with a wrong clock are named at once; our choice. */
+    private static final int MOST_CLOCKS = 5;
 
     /** As long as one probe may be silent before that is told. */
     private static final Duration ALL_SILENT = Duration.ofMinutes(60);
@@ -105,6 +110,7 @@ final class ProgramHealth {
                                 + " minutes at " + set.at().truncatedTo(ChronoUnit.SECONDS)
                                 + "; readings that came before it without a time of their own stand that far ahead."));
         addHandles(notes);
+        notes.addAll(clocksAhead(intake.refusals(), clock.instant()));
         store.readings().newestTime().ifPresent(newest -> addSilence(newest, notes));
         outbox().ifPresent(state -> addOutbox(state, notes));
         heartbeatTrouble
@@ -122,6 +128,19 @@ final class ProgramHealth {
                         + "; beyond that nobody can connect any more.");
             }
         }
+    }
+
+    /** A sensor whose clock runs ahead falls silent to the watch, for its readings are refused; this says why. */
+    static List<String> clocksAhead(List<Refusal> refusals, Instant now) {
+        return refusals.stream()
+                .filter(refusal -> refusal.cause().equals(Cause.FUTURE.word()))
+                .filter(refusal -> Duration.between(refusal.last(), now).compareTo(ALL_SILENT) < 0)
+                .limit(MOST_CLOCKS)
+                .map(refusal -> "the sensor at " + refusal.topic()
+                        + " stamps its readings more than five minutes ahead of this machine's clock, so they are refused ("
+                        + refusal.count() + " so far)."
+                        + "\nMaybe set the sensor's clock, or this machine's; its probes count as silent until then.")
+                .toList();
     }
 
     /** No alert can tell that nothing is heard from anything: in the readings alone it looks as if the program had been off. */

@@ -16,6 +16,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import traytender.config.folder.SiteReader;
 import traytender.ingest.intake.Intake;
+import traytender.ingest.intake.Refusal;
 import traytender.ingest.store.RawReading;
 
 class ProgramHealthTest {
@@ -79,6 +80,19 @@ class ProgramHealthTest {
             store.readings().append(List.of(reading(now)));
             assertThat(health.now().notes()).isEmpty();
         }
+    }
+
+    @Test
+    void aSensorWhoseClockRunsAhead_isToldAsThat_whileItDoes() {
+        var ahead = new Refusal("future", "alder/T01/centre", 12, "{}", START);
+        var garbled = new Refusal("not-json", "alder/T02/centre", 3, "rubbish", START);
+
+        assertThat(ProgramHealth.clocksAhead(List.of(ahead, garbled), START.plus(Duration.ofMinutes(59))))
+                .singleElement()
+                .asString()
+                .contains("alder/T01/centre", "five minutes ahead", "12 so far", "set the sensor's clock");
+        assertThat(ProgramHealth.clocksAhead(List.of(ahead), START.plus(Duration.ofHours(1))))
+                .isEmpty();
     }
 
     private static RawReading reading(Instant at) {

@@ -17,6 +17,8 @@ final class FrostAhead {
     private static final double MOST_C = 2.5;
     /** A rough forecast is told when two nights in three would come to frost: half a standard error below the limit. */
     private static final double TWO_IN_THREE = -0.5;
+    /** Air within this of the frost limit wants cover at once, C: leaves run about that much colder on clear nights; our choice. */
+    private static final double AT_HAND_C = 1;
     /** How far the forecast must come back past its line to close; our choice. */
     private static final double MARGIN_C = 1.5;
 
@@ -62,6 +64,7 @@ final class FrostAhead {
         double doubt = Math.max(LEAST_C, Math.min(MOST_C, ONE_IN_TEN * night.doubt()));
         facts.riskBelow = facts.frost + (facts.rough ? TWO_IN_THREE * night.doubt() : doubt) + (open ? MARGIN_C : 0);
         facts.lowestDoubt = night.doubt();
+        facts.frostAtHand = facts.air <= facts.frost + AT_HAND_C;
         facts.leafAhead = night.isClear() || facts.rough ? NightLow.leaf(facts.lowestAhead) : Double.NaN;
         facts.sunrise = Instant.ofEpochMilli(sun.sunriseMs(minuteMs));
         if (Double.isNaN(facts.lowestAhead) && open && !sun.isNight(minuteMs)) {

@@ -18,7 +18,8 @@ import traytender.rules.judge.Finding;
 /**
  * The alerts of one tray or room. A finding opens an alert once it has held for its lasting-minutes without a break; the alert
  * closes once its finding has been gone for a while; for half an hour after that the same one does not open again. One open
- * alert a kind, place and reason; ids depend on nothing but kind, place, zone, reason and opening time.
+ * alert a kind, place and reason; ids depend on nothing but kind, place, zone, reason and opening time. An open alert whose finding
+ * has become more urgent for as long as an alert must last is raised to that; it never falls back.
  *
  * <p>The clear margin is not kept here: while an alert is open its unit moves the line a rule compares with (see {@link
  * #isOpen}).
@@ -53,6 +54,8 @@ public final class AlertBook {
         private long seenMs = Long.MIN_VALUE;
         private int open = -1;
         private long closedMs = Long.MIN_VALUE;
+        /** Since when an open alert's finding has been graver than it without a break. */
+        private long graverSinceMs = Long.MIN_VALUE;
 
         Entry copy() {
             var copy = new Entry();
@@ -60,6 +63,7 @@ public final class AlertBook {
             copy.seenMs = seenMs;
             copy.open = open;
             copy.closedMs = closedMs;
+            copy.graverSinceMs = graverSinceMs;
             return copy;
         }
     }
@@ -133,12 +137,36 @@ public final class AlertBook {
             entry.sinceMs = minuteMs;
         }
         entry.seenMs = minuteMs;
-        boolean lasted = minuteMs - entry.sinceMs >= Math.round(finding.lastingMinutes() * MINUTE_MS);
+        if (entry.open >= 0) {
+            raise(minuteMs, entry, finding, broken);
+            return;
+        }
+        boolean lasted = lasted(entry.sinceMs, minuteMs, finding);
         boolean cooled = entry.closedMs == Long.MIN_VALUE || minuteMs - entry.closedMs >= COOL_DOWN_MS;
-        if (entry.open < 0 && lasted && cooled) {
+        if (lasted && cooled) {
             entry.open = alerts.size();
+            entry.graverSinceMs = Long.MIN_VALUE;
             alerts.add(open(minuteMs, finding, words.of(finding)));
         }
+    }
+
+    private void raise(long minuteMs, Entry entry, Finding finding, boolean broken) {
+        Alert alert = alerts.get(entry.open);
+        if (finding.urgency().compareTo(alert.urgency()) >= 0) {
+            entry.graverSinceMs = Long.MIN_VALUE;
+            return;
+        }
+        if (broken || entry.graverSinceMs == Long.MIN_VALUE) {
+            entry.graverSinceMs = minuteMs;
+        }
+        if (lasted(entry.graverSinceMs, minuteMs, finding)) {
+            alerts.set(entry.open, alert.withUrgency(finding.urgency()));
+            entry.graverSinceMs = Long.MIN_VALUE;
+        }
+    }
+
+    private static boolean lasted(long sinceMs, long minuteMs, Finding finding) {
+        return minuteMs - sinceMs >= Math.round(finding.lastingMinutes() * MINUTE_MS);
     }
 
     private Alert open(long minuteMs, Finding finding, Text text) {

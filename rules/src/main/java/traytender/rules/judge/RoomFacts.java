@@ -50,6 +50,9 @@ public final class RoomFacts {
     public double riskBelow;
 
     public double frost;
+    /** Whether the air itself is near the frost limit, so that the time for cover is now. */
+    public boolean frostAtHand;
+
     public @Nullable Instant sunrise;
     /** Whether the forecast is the rough one made before two hours after sunset. */
     public boolean rough;

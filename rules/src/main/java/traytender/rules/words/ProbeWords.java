@@ -30,7 +30,8 @@ final class ProbeWords {
         };
         String does = switch (finding.kind()) {
             case PROBE_SILENT ->
-                "See to the probe's power, cable and radio. Until it speaks, judge that place by hand.";
+                "See to the probe's power, cable, radio and clock: what is stamped ahead of the time is refused, what is stamped long ago"
+                        + " counts as old. Until it speaks, judge that place by hand.";
             case PROBE_STUCK, PROBE_JUMPING -> CHANGE;
             case PROBE_RANGE ->
                 probe.uncalibrated

@@ -126,6 +126,32 @@ class AlertBookTest {
         assertThat(book.alerts()).hasSize(1);
     }
 
+    private static Finding frost(Urgency urgency) {
+        return new Finding(AlertKind.FROST_RISK, null, null, urgency, 0.4, 0, "Cel", 10, "fact", null);
+    }
+
+    @Test
+    void graverFinding_raisesTheOpenAlert_onceItLasts_andItNeverFallsBack() {
+        for (int minute = 0; minute <= 20; minute++) {
+            look(minute, frost(Urgency.TODAY));
+        }
+        Alert before = only();
+        for (int minute = 21; minute <= 30; minute++) {
+            look(minute, frost(minute == 25 ? Urgency.TODAY : Urgency.NOW));
+        }
+        assertThat(only()).isEqualTo(before);
+
+        for (int minute = 31; minute <= 36; minute++) {
+            look(minute, frost(Urgency.NOW));
+        }
+        assertThat(only()).isEqualTo(before.withUrgency(Urgency.NOW));
+
+        for (int minute = 37; minute <= 80; minute++) {
+            look(minute, frost(Urgency.NOTE));
+        }
+        assertThat(only()).isEqualTo(before.withUrgency(Urgency.NOW));
+    }
+
     @Test
     void id_isTheSameForTheSameOpening_andNoOther() {
         look(0, dry(Zone.CENTRE, 0), dry(Zone.EDGE_FRONT, 0));

@@ -27,6 +27,9 @@ public final class ScoreTable {
             AlertKind.AIR_HOT,
             AlertKind.LIGHT_OUT);
 
+    /** Where forecasts are parted by the error that is their probes' own, h; our choice. */
+    private static final double[] PROBES_PARTS = {0.15, 0.3, 0.6, Double.POSITIVE_INFINITY};
+
     private final List<Score> scores;
     private final int without;
     private final Map<AlertKind, Tally> kinds = new EnumMap<>(AlertKind.class);
@@ -122,12 +125,26 @@ public final class ScoreTable {
         List<ForecastError> all =
                 scores.stream().flatMap(score -> score.forecasts().stream()).toList();
         error("forecast of the dry line, hours off in the median", all);
-        error(
-                "  those 2 to 6 h ahead",
-                all.stream()
-                        .filter(one -> one.leadHours() >= 2 && one.leadHours() <= 6)
-                        .toList());
+        List<ForecastError> ahead = all.stream()
+                .filter(one -> one.leadHours() >= 2 && one.leadHours() <= 6)
+                .toList();
+        error("  those 2 to 6 h ahead", ahead);
+        double from = 0;
+        for (double to : PROBES_PARTS) {
+            byProbe(ahead, from, to);
+            from = to;
+        }
         share("  truth inside the 80 % interval", count(all, ForecastError::inside), all.size());
+    }
+
+    /** The same for probes of like quality, so that a reader sees what is the model's and what the probes'. */
+    private void byProbe(List<ForecastError> errors, double from, double to) {
+        error(
+                String.format(
+                        Locale.ROOT, "    of probes that alone make %.2f h or more, less than %.2f h, of it", from, to),
+                errors.stream()
+                        .filter(one -> Math.abs(one.guessHours()) >= from && Math.abs(one.guessHours()) < to)
+                        .toList());
     }
 
     private void error(String what, List<ForecastError> errors) {
