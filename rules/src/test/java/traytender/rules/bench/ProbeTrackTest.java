@@ -48,6 +48,14 @@ class ProbeTrackTest {
                 .isZero();
     }
 
+    /** Livelier in the afternoons, when it dries fast, than in the still nights in which it may repeat itself by chance. */
+    @Test
+    void coarseNoisyProbe_isNotStuckByChance() {
+        DoubleUnaryOperator day = hour -> 0.9 - 0.4 * Math.max(0, Math.sin(hour * Math.PI / 12));
+
+        assertThat(hoursStuck(Quantity.MOISTURE, 0.01, 0.006, 600, day)).isZero();
+    }
+
     @Test
     void coarseThermometerInAStillRoom_isNotStuck() {
         DoubleUnaryOperator day = hour -> 19 + 1.2 * Math.sin(hour * Math.PI / 12);
