@@ -30,11 +30,7 @@ class ThermalTimeTest {
 
     /** Rows that no straight line through their crop's days meets: slow where it is cold, or past their best warmth. */
     private static final Set<String> OFF_THE_LINE = Set.of(
-            "Bean, lima at 15 C",
-            "Bean, lima at 20 C",
-            "Corn, sweet at 10 C",
-            "Parsnip at 30 C",
-            "Turnip at 10 C");
+            "Bean, lima at 15 C", "Bean, lima at 20 C", "Corn, sweet at 10 C", "Parsnip at 30 C", "Turnip at 10 C");
 
     /** A tolerance of a day is the table's own; a fifth beside is what a straight line through four points is off by. */
     @Test

@@ -48,7 +48,7 @@ function draw(state) {
   return [
     el("h1", {}, tray.id),
     el("p", {}, `${sowingWords(tray)}. ${capital(tray.room)}${tray.bench ? `, ${tray.bench} bench` : ""}; ${
-      tray.rows} by ${tray.columns} cells of ${spoken(tray.medium)}.`),
+      tray.rows} by ${tray.columns} cells${tray.medium ? ` of ${spoken(tray.medium)}` : ""}.`),
     emergenceWords(tray).map((words) => el("p", {}, words)),
     el("div", { class: "buttons" }, wantsWaterButton(tray), carryButtons(tray),
       el("a", { class: "button", href: `/journal?tray=${encodeURIComponent(tray.id)}` }, "Journal of this tray")),
@@ -77,8 +77,15 @@ function cellsShown(state) {
   const tray = shownTray(state);
   const judged = state.past ? null : judgedWords(tray);
   const whole = state.past ? null : wholeWords(tray);
-  return [judged && el("p", { class: "lead", id: "judged" }, judged), whole && el("p", { class: "lead", id: "whole" }, whole), el("div", { class: "big-map" }, trayMap(tray, bench.probes, true)), tray.judged && el("p", { class: "quiet" }, "Each cell is drawn twice: upper left as dry, lower right as wet as it may be."), el("p", { class: "legend" }, legend(tray)),
-    el("p", {}, wateredWords(tray, shownTime(state))), zoneTable(tray)];
+  return [
+    judged && el("p", { class: "lead", id: "judged" }, judged),
+    whole && el("p", { class: "lead", id: "whole" }, whole),
+    el("div", { class: "big-map" }, trayMap(tray, bench.probes, true)),
+    tray.judged && el("p", { class: "quiet" }, "Each cell is drawn twice: upper left as dry, lower right as wet as it may be."),
+    el("p", { class: "legend" }, legend(tray)),
+    el("p", {}, wateredWords(tray, shownTime(state))),
+    tray.zones.length > 0 && zoneTable(tray),
+  ];
 }
 
 function wateredWords(tray, at) {
@@ -139,7 +146,7 @@ function moistureChart(state) {
   }).filter(Boolean);
   const to = fans.length ? Math.min(horizon, Math.max(...fans.map(({ latest }) => latest)) + HOUR) : bench.now;
   return chartFigure({
-    title: "Moisture", sentence: moistureSentence(tray), now: bench.now, from: state.from, to, series: lines,
+    title: "Moisture", sentence: moistureSentence(tray, lines), now: bench.now, from: state.from, to, series: lines,
     unit: { tell: percent, label: (value) => `${Math.round(value * 100)} %` },
     lines: [...moistureLines(tray, "dryLine", "dry line"), ...moistureLines(tray, "wetLine", "wet line")],
     marks: waterings(state), fans, spans: [], low: 0.3, high: 1,
@@ -158,9 +165,12 @@ function waterings(state) {
   return times.map((time) => ({ time, name: "watered" }));
 }
 
-function moistureSentence(tray) {
+function moistureSentence(tray, lines) {
   const known = tray.zones.filter(({ moisture }) => moisture !== null);
-  if (!known.length) return "No moisture probe of this tray has been heard.";
+  if (!known.length) {
+    return lines.some(({ points }) => points.length) ? "The tray as a whole; no place of it is measured by itself."
+      : "No moisture probe of this tray has been heard.";
+  }
   const driest = known.reduce((one, other) => (other.moisture < one.moisture ? other : one));
   const wettest = known.reduce((one, other) => (other.moisture > one.moisture ? other : one));
   const coming = driest.moisture < driest.dryLine ? `below its dry line of ${percent(driest.dryLine)}`
