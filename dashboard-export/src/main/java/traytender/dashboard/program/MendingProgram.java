@@ -13,9 +13,9 @@ import traytender.config.folder.SiteFolder;
 
 /**
  * The program, started anew when it has met damage in a database, when its disk failed and can be written again, or when its site
- * names another broker or store. The start reads
- * a database that may be damaged through, sets it aside when it is, and begins a new one, so that the watch goes on without
- * anybody's hand. What was not acknowledged meanwhile the broker sends again.
+ * names another broker or store, at the pace of {@link StartPace}. The start reads a database that may be damaged through, sets it
+ * aside when it is, and begins a new one, so that the watch goes on without anybody's hand. What was not acknowledged meanwhile the
+ * broker sends again.
  *
  * <p><b>Safe from any thread.</b>
  */
@@ -27,6 +27,7 @@ public final class MendingProgram implements AutoCloseable {
     private SiteFolder folder;
     private final ScheduledExecutorService mender =
             Executors.newSingleThreadScheduledExecutor(task -> new Thread(task, "mender"));
+    private final StartPace pace = new StartPace(System::nanoTime);
     private final URI page;
     private final ServiceManager manager;
     private volatile @Nullable Program program;
@@ -58,9 +59,10 @@ public final class MendingProgram implements AutoCloseable {
 
     private synchronized void look() {
         try {
-            if (closed || (program != null && !program.needsNewStart())) {
+            if (closed || (program != null && !program.needsNewStart()) || !pace.isOver()) {
                 return;
             }
+            pace.started();
             stop();
             program = start.apply(folder);
             log.info("Started anew");
