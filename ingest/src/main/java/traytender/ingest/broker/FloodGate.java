@@ -11,6 +11,7 @@ import io.netty.handler.codec.mqtt.MqttQoS;
 import java.net.InetSocketAddress;
 import java.util.concurrent.TimeUnit;
 import java.util.function.LongSupplier;
+import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -33,6 +34,9 @@ final class FloodGate extends ChannelDuplexHandler {
     /** A small machine stores so many in some hundredths of a second, see {@code FloodTest}. Our choice. */
     static final int LONG_QUEUE = 100;
 
+    /** By then a sensor has sent what it kept while it had no connection; our choice. */
+    private static final long TOLD_AFTER_NANOS = TimeUnit.MINUTES.toNanos(2);
+
     private static final long LOOK_AGAIN_NANOS = TimeUnit.MILLISECONDS.toNanos(1);
 
     private final LongSupplier nanos;
@@ -41,6 +45,7 @@ final class FloodGate extends ChannelDuplexHandler {
     private final Pace modest;
     private int underWay;
     private boolean isHolding;
+    private @Nullable Long slowedSince;
     private boolean isTold;
 
     /**
@@ -107,7 +112,10 @@ final class FloodGate extends ChannelDuplexHandler {
     }
 
     private void tell(ChannelHandlerContext context) {
-        if (!isTold) {
+        long now = nanos.getAsLong();
+        if (slowedSince == null) {
+            slowedSince = now;
+        } else if (!isTold && now - slowedSince >= TOLD_AFTER_NANOS) {
             isTold = true;
             log.warn(
                     "A sensor at {} sends more than it should; it is read more slowly",
