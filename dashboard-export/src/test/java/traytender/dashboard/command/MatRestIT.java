@@ -2,13 +2,9 @@ package traytender.dashboard.command;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Clock;
 import java.time.Duration;
-import java.time.Instant;
-import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.concurrent.CopyOnWriteArrayList;
 import org.awaitility.Awaitility;
@@ -16,7 +12,6 @@ import org.eclipse.paho.client.mqttv3.MqttClient;
 import org.eclipse.paho.client.mqttv3.persist.MemoryPersistence;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import traytender.ingest.mqtt.Sender;
 
 /** The one thing the program does of itself, from the sensor's message to the word at the mat's relay, with the packaged program. */
 class MatRestIT {
@@ -45,7 +40,8 @@ class MatRestIT {
                 var relay = new MqttClient("tcp://127.0.0.1:" + port, "relay", new MemoryPersistence())) {
             relay.connect();
             relay.subscribe(RELAY, 1, (topic, message) -> atTheRelay.add(message.toString()));
-            sendHotHour(port);
+            // No seedling stands that at its roots.
+            PackagedIT.sendHour(port, "\"temp\": 39.5");
 
             Awaitility.await()
                     .atMost(PATIENCE)
@@ -58,17 +54,5 @@ class MatRestIT {
             assertThat(program.stop()).isZero();
         }
         assertThat(atTheRelay).containsExactly("rest");
-    }
-
-    /** An hour of a root zone that no seedling stands, a minute apart, ended now. */
-    private static void sendHotHour(int port) throws InterruptedException {
-        Instant now = Clock.systemUTC().instant().truncatedTo(ChronoUnit.SECONDS);
-        try (Sender sensor = Sender.connect("tcp://127.0.0.1:" + port, "centre-sensor")) {
-            for (int minute = 60; minute >= 0; minute--) {
-                String payload = "{\"temp\": 39.5, \"at\": \"" + now.minus(minute, ChronoUnit.MINUTES) + "\"}";
-                sensor.send("alder/T01/centre", payload.getBytes(StandardCharsets.UTF_8));
-            }
-            sensor.flush();
-        }
     }
 }

@@ -151,10 +151,19 @@ class PackagedIT {
 
     /** An hour of readings far below the dry line, a minute apart, ended now. */
     static void sendDryHour(int port) throws InterruptedException {
+        sendHour(port, "\"soil\": 2700");
+    }
+
+    /**
+     * An hour of the same from the centre of the small site's tray, a minute apart, ended now.
+     *
+     * @param value the message's field with its value
+     */
+    static void sendHour(int port, String value) throws InterruptedException {
         Instant now = Clock.systemUTC().instant().truncatedTo(ChronoUnit.SECONDS);
         try (Sender sensor = Sender.connect("tcp://127.0.0.1:" + port, "centre-sensor")) {
             for (int minute = 60; minute >= 0; minute--) {
-                String payload = "{\"soil\": 2700, \"at\": \"" + now.minus(minute, ChronoUnit.MINUTES) + "\"}";
+                String payload = "{%s, \"at\": \"%s\"}".formatted(value, now.minus(minute, ChronoUnit.MINUTES));
                 sensor.send("alder/T01/centre", payload.getBytes(StandardCharsets.UTF_8));
             }
             sensor.flush();

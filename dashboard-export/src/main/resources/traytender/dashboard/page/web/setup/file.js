@@ -85,7 +85,7 @@ async function follow(place) {
 function stateWords({ version, errors }) {
   if (errors.length) {
     return [el("p", { class: "wrong" }, "The site's files were changed by hand and are not right. The old ones stay in force until they are mended:"),
-      el("pre", { tabindex: "0" }, errors.join("\n"))];
+      el("pre", { class: "errors", tabindex: "0" }, errors.join("\n"))];
   }
   return version === file.version ? [] : [el("p", {}, "The site was changed meanwhile, by somebody else or by hand. ", el("a", { href: location.pathname }, "Show it as it is now"))];
 }
