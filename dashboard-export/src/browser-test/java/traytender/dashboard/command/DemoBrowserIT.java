@@ -4,7 +4,6 @@ import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertTha
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.microsoft.playwright.Page;
-import com.microsoft.playwright.assertions.LocatorAssertions;
 import com.microsoft.playwright.options.ColorScheme;
 import java.net.URI;
 import java.nio.file.Path;
@@ -18,8 +17,6 @@ import traytender.testing.NeedsServer;
 /** The main job from end to end: a sensor's message through broker, store and rules onto the page in a real browser. */
 @NeedsServer("chromium")
 class DemoBrowserIT {
-    private static final Path SCREENSHOTS = Path.of("target", "screenshots");
-
     @TempDir
     Path folder;
 
@@ -32,8 +29,7 @@ class DemoBrowserIT {
                 for (String view : List.of("", "trays", "trays/T01", "nights", "probes", "alerts", "messages")) {
                     Page page = open(chromium, demo, view, width);
 
-                    page.screenshot(new Page.ScreenshotOptions()
-                            .setPath(SCREENSHOTS.resolve("demo-" + view.replace('/', '-') + "-" + width + ".png")));
+                    Chromium.picture(page, "demo-" + view.replace('/', '-') + "-" + width, false);
                     assertThat(Axe.violations(page))
                             .as("axe on /%s at %d", view, width)
                             .isEmpty();
@@ -55,7 +51,7 @@ class DemoBrowserIT {
 
             PackagedIT.sendDryHour(port);
 
-            assertThat(page.locator("article.alert").first()).containsText("dry line", new LocatorAssertions.ContainsTextOptions().setTimeout(60_000));
+            assertThat(page.locator("article.alert").first()).containsText("dry line");
             assertThat(chromium.troubles).isEmpty();
         }
     }

@@ -17,7 +17,6 @@ import org.junit.jupiter.api.extension.ExtensionContext;
 
 /** A {@link ServedBench} for each test, looked at in one real browser; a test that leaves the browser troubled fails. */
 final class BrowserBench implements BeforeAllCallback, AfterAllCallback, BeforeEachCallback, AfterEachCallback {
-    private static final Path SCREENSHOTS = Path.of("target", "screenshots");
     static final int DESK = 1280;
     static final int PHONE = 390;
 
@@ -76,9 +75,7 @@ final class BrowserBench implements BeforeAllCallback, AfterAllCallback, BeforeE
 
     /** A picture of all of a page, everything on it unfolded, under {@code target/screenshots}. */
     static void picture(Page page, String name) {
-        page.screenshot(new Page.ScreenshotOptions()
-                .setPath(SCREENSHOTS.resolve(name + ".png"))
-                .setFullPage(true));
+        Chromium.picture(page, name, true);
     }
 
     /** Unfolds everything, takes a picture and holds the page to what is sound for everyone. */

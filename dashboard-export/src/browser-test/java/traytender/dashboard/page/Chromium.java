@@ -5,6 +5,7 @@ import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.BrowserType;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Playwright;
+import com.microsoft.playwright.TimeoutError;
 import com.microsoft.playwright.assertions.PlaywrightAssertions;
 import com.microsoft.playwright.options.ColorScheme;
 import java.net.URI;
@@ -12,12 +13,17 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.CopyOnWriteArrayList;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /** The system's own chromium, and what its pages complained of or asked of others. */
 public final class Chromium implements AutoCloseable {
     private static final Path PROGRAM = Path.of("/usr/bin/chromium");
     /** How long a page may take to show what is asserted of it: a machine under load is no failure of the page. */
     private static final double PATIENCE_MS = 60_000;
+
+    private static final Path PICTURES = Path.of("target", "screenshots");
+    private static final Logger LOG = LoggerFactory.getLogger(Chromium.class);
 
     /** Console errors and warnings, script errors, and requests to other hosts; empty while all is well. */
     public final List<String> troubles = new CopyOnWriteArrayList<>();
@@ -41,6 +47,7 @@ public final class Chromium implements AutoCloseable {
         BrowserContext context = browser.newContext(
                 new Browser.NewContextOptions().setViewportSize(width, height).setColorScheme(scheme));
         Page page = context.newPage();
+        page.setDefaultTimeout(PATIENCE_MS);
         page.onConsoleMessage(message -> {
             if (message.type().equals("error") || message.type().equals("warning")) {
                 troubles.add("console: " + message.text());
@@ -54,6 +61,22 @@ public final class Chromium implements AutoCloseable {
             }
         });
         return page;
+    }
+
+    /**
+     * A picture of a page, as far as it is seen or all of it, under {@code target/screenshots}. Headless chromium
+     * now and then never draws the frame that a picture waits for, so one that does not come is asked for once more.
+     */
+    public static void picture(Page page, String name, boolean all) {
+        var options = new Page.ScreenshotOptions()
+                .setPath(PICTURES.resolve(name + ".png"))
+                .setFullPage(all);
+        try {
+            page.screenshot(options);
+        } catch (TimeoutError e) {
+            LOG.warn("The picture {} did not come and is taken again.", name);
+            page.screenshot(options);
+        }
     }
 
     @Override

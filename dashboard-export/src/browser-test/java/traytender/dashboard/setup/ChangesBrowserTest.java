@@ -70,9 +70,7 @@ class ChangesBrowserTest {
     }
 
     private static void picture(Page page, String name) {
-        page.screenshot(new Page.ScreenshotOptions()
-                .setPath(Path.of("target", "screenshots", "setup-" + name + ".png"))
-                .setFullPage(true));
+        Chromium.picture(page, "setup-" + name, true);
     }
 
     private static Locator tray(Page page, String id) {

@@ -328,9 +328,7 @@ class FromNothingBrowserTest {
         private void picture(String name) {
             for (int width : new int[] {DESK, PHONE}) {
                 page.setViewportSize(width, HEIGHT);
-                page.screenshot(new Page.ScreenshotOptions()
-                        .setPath(Path.of("target", "screenshots", "setup-" + name + "-" + width + ".png"))
-                        .setFullPage(true));
+                Chromium.picture(page, "setup-" + name + "-" + width, true);
                 assertThat(page.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth"))
                         .as("%s fits into %d pixels", name, width)
                         .isEqualTo(true);
