@@ -1,7 +1,6 @@
 package traytender.dashboard.page;
 
 import com.microsoft.playwright.Browser;
-import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.BrowserType;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Playwright;
@@ -44,9 +43,22 @@ public final class Chromium implements AutoCloseable {
 
     /** A new page of that size, whose troubles are kept. */
     public Page open(int width, int height, ColorScheme scheme, URI home) {
-        BrowserContext context = browser.newContext(
-                new Browser.NewContextOptions().setViewportSize(width, height).setColorScheme(scheme));
-        Page page = context.newPage();
+        return watched(new Browser.NewContextOptions().setViewportSize(width, height).setColorScheme(scheme), home);
+    }
+
+    /** A new page of that size as a phone has it, moved by fingers; its troubles are kept. */
+    public Page openOnPhone(int width, int height, ColorScheme scheme, URI home) {
+        return watched(
+                new Browser.NewContextOptions()
+                        .setViewportSize(width, height)
+                        .setColorScheme(scheme)
+                        .setHasTouch(true)
+                        .setIsMobile(true),
+                home);
+    }
+
+    private Page watched(Browser.NewContextOptions options, URI home) {
+        Page page = browser.newContext(options).newPage();
         page.setDefaultTimeout(PATIENCE_MS);
         page.onConsoleMessage(message -> {
             if (message.type().equals("error") || message.type().equals("warning")) {

@@ -69,6 +69,13 @@ class ChangesBrowserTest {
         return page;
     }
 
+    private static Page openOnPhone(String view) {
+        Page page = chromium.openOnPhone(PHONE, 844, ColorScheme.LIGHT, program.page());
+        page.navigate(program.page() + view);
+        page.waitForSelector("main h1");
+        return page;
+    }
+
     private static void picture(Page page, String name) {
         Chromium.picture(page, "setup-" + name, true);
     }
@@ -107,6 +114,35 @@ class ChangesBrowserTest {
         page.mouse().move(to.x + to.width / 2, to.y + 30);
         page.mouse().move(to.x + to.width * share, to.y + 30);
         page.mouse().up();
+    }
+
+    @Test
+    void tray_isDraggedByFinger_whileThePageStandsStill_andThePageScrollsBesideIt() throws IOException {
+        Page page = openOnPhone("setup/trays");
+        var finger = new Finger(page);
+        tray(page, "T01").evaluate("card => card.scrollIntoView()");
+        Object at = page.evaluate("scrollY");
+        BoundingBox handle = tray(page, "T01").locator(".handle").boundingBox();
+        BoundingBox onto = tray(page, "T02").boundingBox();
+
+        finger.down(handle.x + 20, handle.y + handle.height / 2);
+        finger.moveTo(onto.x + 40, onto.y + onto.height * 0.7);
+        assertThat(page.locator(".carried")).hasAttribute("data-tray", "T01");
+        assertThat(page.locator(".drop-after")).hasAttribute("data-tray", "T02");
+        assertThat(page.evaluate("scrollY")).isEqualTo(at);
+        Chromium.picture(page, "setup-dragged-by-finger", false);
+        finger.up();
+
+        assertThat(page.locator("#told")).containsText("T01 stands beside T02.");
+        assertThat(page.locator("[data-tray]").first()).hasAttribute("data-tray", "T02");
+        assertThat(Files.readString(file())).containsSubsequence("id: T02", "id: T01");
+        page.evaluate("scrollTo(0, 0)");
+        finger.down(200, 700);
+        finger.moveTo(200, 300);
+        finger.up();
+        page.waitForCondition(() -> ((Number) page.evaluate("scrollY")).doubleValue() > 100);
+        assertThat(page.locator(".carried")).hasCount(0);
+        page.context().close();
     }
 
     @Test

@@ -7,6 +7,7 @@ import java.net.URI;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import traytender.config.notice.NoticeSettings;
+import traytender.dashboard.report.LabelPaper;
 import traytender.dashboard.report.LabelsHtml;
 import traytender.rules.view.SowingView;
 import traytender.rules.view.TrayView;
@@ -26,7 +27,9 @@ final class LabelsApi {
     }
 
     private void labels(Context context) throws IOException {
-        String tray = new Query(context, "tray").word("tray").orElse(null);
+        var query = new Query(context, "tray", "paper");
+        String tray = query.word("tray").orElse(null);
+        LabelPaper paper = query.word("paper").map(LabelsApi::paper).orElse(LabelPaper.A4);
         List<LabelsHtml.Tray> trays = facts.trays().stream()
                 .filter(view -> tray == null || view.id().equals(tray))
                 .map(LabelsApi::label)
@@ -36,7 +39,15 @@ final class LabelsApi {
         }
         context.contentType("application/pdf")
                 .header("Content-Disposition", "attachment; filename=\"labels.pdf\"")
-                .result(LabelsHtml.pdf(trays, page(context, notices.page())));
+                .result(LabelsHtml.pdf(trays, page(context, notices.page()), paper));
+    }
+
+    private static LabelPaper paper(String word) {
+        return LabelPaper.of(word)
+                .orElseThrow(
+                        () -> Answer.wrong(
+                                "paper=" + word
+                                        + " is neither A4 nor Letter nor a label's width and height of 20 to 300 mm, the width first; right would be 62x29"));
     }
 
     private static LabelsHtml.Tray label(TrayView view) {

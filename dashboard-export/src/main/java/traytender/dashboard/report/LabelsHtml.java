@@ -8,19 +8,22 @@ import java.io.IOException;
 import java.net.URI;
 import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.Base64;
 import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
 import javax.imageio.ImageIO;
 import traytender.config.site.CellBlock;
 import traytender.config.site.Cells;
 import traytender.config.site.Sowing;
 
 /**
- * Labels to print and cut out on A4: for each tray a large one, for each sowing a strip to stand in its rows; on each a QR code
- * (ISO/IEC 18004) to the tray's page.
+ * Labels to print: for each tray a large one, for each sowing a strip to stand in its rows; on each a QR code (ISO/IEC 18004) to the
+ * tray's page. On sheets to cut out, or one a page for a label printer.
  */
 public final class LabelsHtml {
-    private static final int PIXELS_A_MODULE = 6;
+    private static final int PIXELS_A_MODULE = 12;
     /** Light modules around the code, as the standard asks. */
     private static final int QUIET_ZONE = 4;
 
@@ -32,17 +35,35 @@ public final class LabelsHtml {
             <meta charset="UTF-8"/>
             <title>Labels</title>
             <style>
-            @page { size: A4; margin: 12mm; }
-            body { font-family: Helvetica, Arial, sans-serif; color: #000; margin: 0; font-size: 11pt; }
-            .label { border: 0.3mm dashed #777; width: 180mm; page-break-inside: avoid; margin-bottom: 3mm; }
+            body { font-family: Labels, sans-serif; color: #000; margin: 0; font-size: 11pt; }
+            .words { word-wrap: break-word; }
+            .name { font-weight: bold; line-height: 1.2; }
+            """;
+
+    private static final String ON_SHEETS = """
+            @page { size: %s; margin: 12mm; }
+            .label { border: 0.3mm dashed #777; width: 180mm; table-layout: fixed; page-break-inside: avoid; margin-bottom: 3mm; }
             .label td { padding: 2mm 3mm; vertical-align: middle; }
             .code { width: 34mm; } .code img { width: 32mm; height: 32mm; }
-            .strip .code { width: 20mm; } .strip .code img { width: 18mm; height: 18mm; }
-            .name { font-size: 40pt; font-weight: bold; } .strip .name { font-size: 15pt; }
+            .strip .code { width: 24mm; } .strip .code img { width: 22mm; height: 22mm; }
+            .name { font-size: 40pt; } .strip .name { font-size: 15pt; }
             </style>
             </head>
             <body>
             """;
+
+    private static final String ONE_A_PAGE = """
+            @page { size: %s; margin: %smm; }
+            .label { width: 100%%; table-layout: fixed; border-collapse: collapse; page-break-inside: avoid; page-break-after: always; }
+            .label:last-child { page-break-after: auto; }
+            .label td { padding: 0; vertical-align: middle; line-height: 1.2; }
+            </style>
+            </head>
+            <body>
+            """;
+
+    /** So many sowings are named on a tray's own label; each has its strip too. */
+    private static final int MOST_LINES = 12;
 
     private LabelsHtml() {}
 
@@ -58,30 +79,40 @@ public final class LabelsHtml {
      *
      * @param page where the program's page is
      */
-    public static byte[] pdf(List<Tray> trays, URI page) throws IOException {
-        return Pdf.of(page(trays, page));
+    public static byte[] pdf(List<Tray> trays, URI page, LabelPaper paper) throws IOException {
+        return Pdf.of(page(trays, page, paper));
     }
 
-    private static String page(List<Tray> trays, URI page) throws IOException {
-        var html = new StringBuilder(HEAD);
+    private static String page(List<Tray> trays, URI page, LabelPaper paper) throws IOException {
+        var html = new StringBuilder(HEAD)
+                .append(
+                        paper.isSheet()
+                                ? ON_SHEETS.formatted(paper.css())
+                                : ONE_A_PAGE.formatted(paper.css(), FittedLabel.MARGIN_MM));
         for (Tray tray : trays) {
             String code = code(address(page, tray.id()));
-            html.append(label(
-                    "label",
-                    tray.id(),
-                    tray.sowings().stream()
-                            .map(sowing -> words(sowing, tray.cells()))
-                            .toList(),
-                    code));
+            html.append(label(paper, "label", tray.id(), sown(tray), code));
             for (Sowing sowing : tray.sowings()) {
-                html.append(label(
-                        "label strip",
-                        sowing.variety(),
-                        List.of(tray.id() + ", " + words(sowing, tray.cells())),
-                        code));
+                html.append(label(paper, "label strip", sowing.variety(), List.of(strip(tray, sowing)), code));
             }
         }
         return html.append("</body>\n</html>\n").toString();
+    }
+
+    private static List<String> sown(Tray tray) {
+        List<String> lines = tray.sowings().stream()
+                .map(sowing -> place(sowing, tray.cells()) + ": " + sowing.variety() + " (" + what(sowing) + ")")
+                .toList();
+        if (lines.size() <= MOST_LINES) {
+            return lines;
+        }
+        var first = new ArrayList<>(lines.subList(0, MOST_LINES - 1));
+        first.add("and " + (lines.size() - first.size()) + " more");
+        return first;
+    }
+
+    private static String strip(Tray tray, Sowing sowing) {
+        return tray.id() + ", " + place(sowing, tray.cells()) + ": " + what(sowing);
     }
 
     /** Where a tray's page is. */
@@ -90,25 +121,52 @@ public final class LabelsHtml {
                 "/trays/" + URLEncoder.encode(tray, StandardCharsets.UTF_8).replace("+", "%20"));
     }
 
-    private static String label(String kind, String name, List<String> lines, String code) {
-        var label = new StringBuilder("<table class=\"")
-                .append(kind)
-                .append("\"><tr><td class=\"code\"><img alt=\"\" src=\"")
-                .append(code)
-                .append("\"/></td><td><span class=\"name\">")
-                .append(Escaped.of(name))
-                .append("</span>");
-        lines.forEach(line -> label.append("<br/>").append(Escaped.of(line)));
-        return label.append("</td></tr></table>\n").toString();
+    private static String label(LabelPaper paper, String kind, String name, List<String> all, String code) {
+        if (paper.isSheet()) {
+            return label(kind, "", "", "", name, "", all, code);
+        }
+        FittedLabel fitted = FittedLabel.of(paper, name, all);
+        String side = String.format(Locale.ROOT, "%.1fmm", fitted.codeMm());
+        return label(
+                kind,
+                "width: " + side + "; padding-right: " + FittedLabel.GAP_MM + "mm",
+                "width: " + side + "; height: " + side,
+                "font-size: " + FittedLabel.pt(fitted.linePt()),
+                name,
+                "font-size: " + FittedLabel.pt(fitted.namePt()),
+                fitted.lines(),
+                code);
     }
 
-    private static String words(Sowing sowing, Cells cells) {
+    private static String label(
+            String kind,
+            String codeStyle,
+            String pictureStyle,
+            String wordsStyle,
+            String name,
+            String nameStyle,
+            List<String> lines,
+            String code) {
+        String words = lines.stream().map(Escaped::of).collect(Collectors.joining("<br/>"));
+        return """
+                <table class="%s"><tr><td class="code" style="%s"><img alt="" style="%s" src="%s"/></td><td class="words" style="%s">\
+                <div class="name" style="%s">%s</div>%s</td></tr></table>
+                """.formatted(kind, codeStyle, pictureStyle, code, wordsStyle, nameStyle, Escaped.of(name), words);
+    }
+
+    private static String place(Sowing sowing, Cells cells) {
         CellBlock block = sowing.block();
-        String columns = block.firstColumn() == 1 && block.lastColumn() == cells.columns()
-                ? ""
-                : ", columns " + block.firstColumn() + "-" + block.lastColumn();
-        return "rows " + block.firstRow() + "-" + block.lastRow() + columns + ": " + sowing.variety() + " ("
-                + sowing.crop() + ")" + (sowing.sown() == null ? "" : ", sown " + sowing.sown());
+        boolean isWhole = block.firstColumn() == 1 && block.lastColumn() == cells.columns();
+        return range("row", block.firstRow(), block.lastRow())
+                + (isWhole ? "" : ", " + range("column", block.firstColumn(), block.lastColumn()));
+    }
+
+    private static String range(String what, int first, int last) {
+        return first == last ? what + " " + first : what + "s " + first + "-" + last;
+    }
+
+    private static String what(Sowing sowing) {
+        return sowing.crop().replace('-', ' ') + (sowing.sown() == null ? "" : ", sown " + sowing.sown());
     }
 
     /** A QR code as a picture in a data address; error correction M, for a label that gets wet and dirty. */

@@ -52,7 +52,7 @@ class EveryPathTest {
             get("/api/v1/limits/stays", "/api/v1/limits/stays?days=4"),
             get("/api/v1/varieties", ""),
             get("/api/v1/varieties.csv", ""),
-            get("/api/v1/labels.pdf", ""),
+            get("/api/v1/labels.pdf", "/api/v1/labels.pdf?paper=62x29"),
             get("/api/v1/notices", ""),
             new Asked("POST", "/api/v1/journal", "/api/v1/journal", "{\"tray\":\"T01\",\"entry\":\"watered\"}"),
             new Asked("PUT", "/api/v1/journal/{number}", "/api/v1/journal/1", "{\"tray\":\"T01\",\"entry\":\"fed\"}"),

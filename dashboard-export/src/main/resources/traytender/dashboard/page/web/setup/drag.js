@@ -35,14 +35,15 @@ function carry(start, handle, card, cardName, dropped) {
     target = document.elementsFromPoint(event.clientX, event.clientY).map((one) => one.closest(`[data-${cardName}]`)).find((one) => one && one !== card) ?? null;
     if (!target) return;
     const box = target.getBoundingClientRect();
-    // In a row left and right of its middle, where one stands below the other above and below.
-    const besides = Math.abs(box.top - card.parentElement.firstElementChild.getBoundingClientRect().top) > 1 || box.width < card.parentElement.clientWidth * 0.9;
+    // Where several stand in a row left and right of its middle, where one fills the row above and below.
+    const besides = box.width < card.parentElement.clientWidth * 0.9;
     side = (besides ? event.clientX > box.left + box.width / 2 : event.clientY > box.top + box.height / 2) ? "after" : "before";
     target.classList.add(`drop-${side}`);
   };
   const scrolling = setInterval(() => {
     if (!carried) return;
-    const by = at.clientY < BORDER ? -SCROLL_STEP : at.clientY > innerHeight - BORDER ? SCROLL_STEP : 0;
+    // Never away from where it is carried, be it picked up at the border itself.
+    const by = at.clientY < Math.min(BORDER, start.clientY) ? -SCROLL_STEP : at.clientY > Math.max(innerHeight - BORDER, start.clientY) ? SCROLL_STEP : 0;
     if (!by) return;
     scrollBy(0, by);
     follow(at);

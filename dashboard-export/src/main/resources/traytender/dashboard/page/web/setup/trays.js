@@ -1,5 +1,6 @@
 // Setup: trays from common formats, their order on the bench, and what is sown in them.
 import { el } from "../dom.js";
+import { labels } from "../labels.js";
 import { doing } from "../tell.js";
 import { carriedBy } from "./drag.js";
 import { change, choice, file, head, load, mats, rooms, text, trays, valueOf } from "./file.js";
@@ -10,7 +11,8 @@ const FORMATS = [[50, 5, 10], [72, 6, 12], [98, 7, 14], [128, 8, 16], [200, 10, 
 
 export function traySetupView({ go }) {
   const state = { redraw: () => go("/setup/trays", { replace: true }) };
-  return { title: "Trays", on: [], isHeld: () => true, load, draw: () => [...head("Trays", "Row 1 is at your side of the bench, column 1 at your left hand."), benches(state), addForm(state)] };
+  return { title: "Trays", on: [], isHeld: () => true, load, draw: () => [...head("Trays", "Row 1 is at your side of the bench, column 1 at your left hand."), benches(state), addForm(state),
+    trays().length > 0 && labels()] };
 }
 
 /** Trays by room and bench, in the order in which they stand side by side. */
@@ -44,13 +46,14 @@ function trayItem(state, tray, standing, i) {
   const handle = el("h3", { class: "handle", title: "Drag it to its place" }, el("span", { "aria-hidden": "true" }, "⠿ "), tray.id,
     el("span", { class: "quiet" }, ` ${tray.cells.rows} × ${tray.cells.columns}${tray.mat ? `, on ${tray.mat}` : ""}`));
   carriedBy(handle, "tray", (onto, side) => dropped(state, tray.id, trays().find(({ id }) => id === onto.dataset.tray), side));
-  return el("li", { class: "card", "data-tray": tray.id }, handle,
-  el("p", {}, sown.length ? [...new Set(sown)].join(", ") : "nothing sown"),
-  el("div", { class: "buttons" },
-    el("button", { type: "button", id: `left-${tray.id}`, disabled: i === 0, "aria-label": `${tray.id} one to the left`, onclick: () => swap(state, tray, standing[i - 1]) }, "←"),
-    el("button", { type: "button", id: `right-${tray.id}`, disabled: i === standing.length - 1, "aria-label": `${tray.id} one to the right`, onclick: () => swap(state, tray, standing[i + 1]) }, "→")),
-  el("details", { id: `place-${tray.id}` }, el("summary", {}, "Where it stands"), placeForm(state, tray)),
-  el("details", { id: `sow-${tray.id}` }, el("summary", {}, "What is sown"), sowings(state, tray)));
+  return el("li", { class: "card", "data-tray": tray.id },
+    el("div", { class: "tray-head" }, handle,
+      el("button", { type: "button", id: `left-${tray.id}`, disabled: i === 0, "aria-label": `${tray.id} one to the left`, onclick: () => swap(state, tray, standing[i - 1]) }, "←"),
+      el("button", { type: "button", id: `right-${tray.id}`, disabled: i === standing.length - 1, "aria-label": `${tray.id} one to the right`, onclick: () => swap(state, tray, standing[i + 1]) }, "→")),
+    el("p", {}, sown.length ? [...new Set(sown)].join(", ") : "nothing sown"),
+    el("div", { class: "folds" },
+      el("details", { id: `place-${tray.id}` }, el("summary", {}, "Where it stands"), placeForm(state, tray)),
+      el("details", { id: `sow-${tray.id}` }, el("summary", {}, "What is sown"), sowings(state, tray))));
 }
 
 function order(ids) {

@@ -2,6 +2,7 @@
 import { bench } from "../bench.js";
 import { el, table } from "../dom.js";
 import { entryWords, KINDS, kindOf } from "../entries.js";
+import { labels } from "../labels.js";
 import { ask, doing, post, put, remove, said, writeEntries } from "../tell.js";
 import { clock, fromSiteTime, listed, longDay, siteTime, spoken, zoneWords } from "../words.js";
 
@@ -34,7 +35,7 @@ function again(state) {
 
 function draw(state) {
   return [el("h1", {}, "Journal"),
-    el("div", { class: "journal" }, form(state), list(state)), varieties(state), labels(state)];
+    el("div", { class: "journal" }, form(state), list(state)), varieties(state), bench.trays.length > 0 && labels(state.tray)];
 }
 
 /** From seeds sown to plants planted out. */
@@ -45,18 +46,6 @@ function varieties(state) {
     table("Counts by variety, as site file and journal tell them", ["Variety", "Crop", "Seeds", "Emerged", "Thinned", "Lost", "Potted up", "Planted out"],
       state.varieties.map((one) => [one.variety, one.crop, known(one.seeds), known(one.emerged), ...[one.thinned, one.lost, one.pottedUp, one.plantedOut].map(String)])),
     el("p", {}, el("a", { href: "/api/v1/varieties.csv", download: true }, "As a CSV file")));
-}
-
-/** Labels to print; on each a code that leads a phone to its tray. */
-function labels(state) {
-  if (!bench.trays.length) return null;
-  const loopback = ["localhost", "127.0.0.1", "[::1]"].includes(location.hostname);
-  const of = (tray) => (tray ? `?tray=${encodeURIComponent(tray)}` : "");
-  return el("section", { "aria-labelledby": "labels-title" }, el("h2", { id: "labels-title" }, "Labels to print"),
-    el("p", {}, "For each tray a large label, for each sowing a strip for its rows; a phone that reads the code opens the tray here.",
-      loopback && " But this page is served to this machine alone: start it with --page and an address of its network, or say in notices.yaml (page:) where it is."),
-    el("p", { class: "buttons" }, el("a", { class: "button", href: `/api/v1/labels.pdf${of(state.tray)}`, download: "labels.pdf" },
-      state.tray ? `Labels of ${state.tray} (PDF)` : "Labels of all trays (PDF)")));
 }
 
 function form(state) {
