@@ -3,18 +3,21 @@ package traytender.rules.drying;
 /**
  * How fast one place of a tray dries, fitted as its readings come, with standard errors.
  *
- * <p>The model, an extended Kalman filter of seven numbers: the level m; what the medium loses by itself, b; what leaves lose
- * more in even light, l, and in the sun, s; the leaves' growth a day, g; the moisture n below which drying slows down; and the
- * probe's reading per kelvin, k.
+ * <p>The model, an extended Kalman filter of eight numbers: the level m; what the medium loses by itself, b; what leaves lose
+ * more in even light, l, and in the sun, s; the leaves' growth a day, g; the moisture n below which drying slows down; the
+ * probe's reading per kelvin, k; and by what share the sun is stronger or weaker just now than it mostly is, c.
  *
  * <pre>
- *   dm/dt   = - (b medium(t) + (l lit(t) + s sun(t)) leaf(t)) min(1, m/n)      dl/dt = g l,  ds/dt = g s
+ *   dm/dt   = - (b medium(t) + (l lit(t) + s (1 + c) sun(t)) leaf(t)) min(1, m/n)
+ *   dl/dt   = g l,  ds/dt = g s,  dc/dt = - c / {@value #CLOUD_HOURS} h + white noise
  *   reading = m + k (T - {@value #REFERENCE_C} C) + noise
  * </pre>
  *
  * <p>{@link AirPull} gives leaf(t) and medium(t), the vapour pressure deficits that draw the water (Dalton 1802: evaporation goes
  * with the deficit); {@link LightPlan} gives lit(t) and sun(t). Which of the two lights a bench has shows within a day. The
- * falling rate near dry is the second stage of drying of any porous medium (constant-rate, then falling-rate period).
+ * falling rate near dry is the second stage of drying of any porous medium (constant-rate, then falling-rate period). Clouds are a
+ * share that goes back to nothing by itself (Ornstein and Uhlenbeck 1930): an hour's shade says little of the afternoon, and
+ * nothing of tomorrow, so it must not be taken for what the leaves are like.
  * Everything but the level outlives a watering, so that yesterday's noon is known this morning, and may wander slowly, so
  * the fit forgets.
  *
@@ -32,14 +35,18 @@ public final class DryingFit {
     static final int GROWTH = 4;
     static final int KNEE = 5;
     static final int KELVIN = 6;
-    static final int SIZE = 7;
+    static final int CLOUD = 7;
+    static final int SIZE = 8;
 
     static final double MS_PER_HOUR = 3_600_000.0;
     /** Longest step of integration, so that a long gap is still integrated over light and dark rightly. */
     private static final double LONGEST_STEP_HOURS = 0.5;
 
-    private static final double[] LOWEST = {-1, 2e-4, 0, 0, -0.05, 0.2, -0.02};
-    private static final double[] HIGHEST = {2, 0.3, 0.5, 0.5, 0.3, 0.75, 0.02};
+    /** How long a cloud's shade lasts, h: after that long a third of what the light is short of the usual is left; our choice. */
+    private static final double CLOUD_HOURS = 1.5;
+
+    private static final double[] LOWEST = {-1, 2e-4, 0, 0, -0.05, 0.2, -0.02, -0.9};
+    private static final double[] HIGHEST = {2, 0.3, 0.5, 0.5, 0.3, 0.75, 0.02, 0.9};
 
     private final double[] state = new double[SIZE];
     private final double[][] covariance = new double[SIZE][SIZE];
@@ -61,6 +68,7 @@ public final class DryingFit {
         assume(GROWTH, prior.growthPerDay(), prior.growthDoubt());
         assume(KNEE, prior.knee(), prior.kneeDoubt());
         assume(KELVIN, prior.perKelvin(), prior.perKelvinDoubt());
+        assume(CLOUD, 0, prior.cloudShare());
         covariance[LAMP][SUN] = prior.leafTrade() * square(prior.leafDoubt());
         covariance[SUN][LAMP] = covariance[LAMP][SUN];
     }
@@ -177,26 +185,31 @@ public final class DryingFit {
 
     private void step(double hours, double medium, double lamp, double sun) {
         double dryness = dryness();
-        double full = (state[MEDIUM] * medium + state[LAMP] * lamp + state[SUN] * sun) * hours;
+        double shining = sun * (1 + state[CLOUD]);
+        double full = (state[MEDIUM] * medium + state[LAMP] * lamp + state[SUN] * shining) * hours;
         boolean falling = state[LEVEL] < state[KNEE];
         slope[LEVEL] = falling ? Math.max(0, 1 - full / state[KNEE]) : 1;
         slope[MEDIUM] = -medium * hours * dryness;
         slope[LAMP] = -lamp * hours * dryness;
-        slope[SUN] = -sun * hours * dryness;
+        slope[SUN] = -shining * hours * dryness;
+        slope[CLOUD] = -state[SUN] * sun * hours * dryness;
         slope[KNEE] = falling ? full * dryness / state[KNEE] : 0;
         double days = hours / 24;
         double grown = Math.exp(state[GROWTH] * days);
-        spread(grown, state[LAMP] * days, state[SUN] * days);
+        double passed = Math.exp(-hours / CLOUD_HOURS);
+        spread(grown, state[LAMP] * days, state[SUN] * days, passed);
         state[LEVEL] -= full * dryness;
         state[LAMP] *= grown;
         state[SUN] *= grown;
+        state[CLOUD] *= passed;
+        covariance[CLOUD][CLOUD] += square(prior.cloudShare()) * (1 - passed * passed);
         wander(hours);
     }
 
     private void wander(double hours) {
         covariance[LEVEL][LEVEL] += square(prior.levelWander()) * hours;
         covariance[MEDIUM][MEDIUM] += square(prior.mediumWander() * state[MEDIUM]) * hours;
-        // Clouds and leaves change both lights together.
+        // What leaves are like tells in both lights together.
         double leaves = square(prior.leafWander()) * hours;
         covariance[LAMP][LAMP] += leaves * square(state[LAMP]);
         covariance[SUN][SUN] += leaves * square(state[SUN]);
@@ -208,41 +221,47 @@ public final class DryingFit {
      * P := F P F', where F is the unit matrix but for the rows of the level and of the leaves. The level's row of F has no part of
      * growth and kelvin. Most of a replay is spent here.
      */
-    private void spread(double grown, double lampByGrowth, double sunByGrowth) {
+    private void spread(double grown, double lampByGrowth, double sunByGrowth, double passed) {
         double byLevel = slope[LEVEL];
         double byMedium = slope[MEDIUM];
         double byLamp = slope[LAMP];
         double bySun = slope[SUN];
         double byKnee = slope[KNEE];
+        double byCloud = slope[CLOUD];
         double[] ofLevel = covariance[LEVEL];
         double[] ofMedium = covariance[MEDIUM];
         double[] ofLamp = covariance[LAMP];
         double[] ofSun = covariance[SUN];
         double[] ofGrowth = covariance[GROWTH];
         double[] ofKnee = covariance[KNEE];
+        double[] ofCloud = covariance[CLOUD];
         for (int j = 0; j < SIZE; j++) {
             double level = byLevel * ofLevel[j]
                     + byMedium * ofMedium[j]
                     + byLamp * ofLamp[j]
                     + bySun * ofSun[j]
-                    + byKnee * ofKnee[j];
+                    + byKnee * ofKnee[j]
+                    + byCloud * ofCloud[j];
             double lamp = grown * ofLamp[j] + lampByGrowth * ofGrowth[j];
             double sun = grown * ofSun[j] + sunByGrowth * ofGrowth[j];
             ofLevel[j] = level;
             ofLamp[j] = lamp;
             ofSun[j] = sun;
+            ofCloud[j] *= passed;
         }
         for (double[] row : covariance) {
             double level = byLevel * row[LEVEL]
                     + byMedium * row[MEDIUM]
                     + byLamp * row[LAMP]
                     + bySun * row[SUN]
-                    + byKnee * row[KNEE];
+                    + byKnee * row[KNEE]
+                    + byCloud * row[CLOUD];
             double lamp = grown * row[LAMP] + lampByGrowth * row[GROWTH];
             double sun = grown * row[SUN] + sunByGrowth * row[GROWTH];
             row[LEVEL] = level;
             row[LAMP] = lamp;
             row[SUN] = sun;
+            row[CLOUD] *= passed;
         }
     }
 
@@ -353,7 +372,7 @@ public final class DryingFit {
 
     /** Drying rate right now, per hour, positive while it dries. */
     public double rate(LightPlan light, AirPull air) {
-        double leaf = (light.isLit(lastMs) ? state[LAMP] : 0) + light.sun(lastMs) * state[SUN];
+        double leaf = (light.isLit(lastMs) ? state[LAMP] : 0) + light.sun(lastMs) * state[SUN] * (1 + state[CLOUD]);
         return (state[MEDIUM] * air.medium(lastMs) + leaf * air.leaf(lastMs)) * dryness();
     }
 

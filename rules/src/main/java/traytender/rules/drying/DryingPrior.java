@@ -20,6 +20,7 @@ package traytender.rules.drying;
  * @param mediumWander of the medium's part, as a share, in an hour
  * @param leafWander of the leaves' part, as a share, in an hour
  * @param rateChangeAtWatering of both parts, as a share, at each watering
+ * @param cloudShare by which passing clouds make the sun's part more or less than usual
  */
 public record DryingPrior(
         double mediumPerHour,
@@ -37,8 +38,10 @@ public record DryingPrior(
         double levelWander,
         double mediumWander,
         double leafWander,
-        double rateChangeAtWatering) {
+        double rateChangeAtWatering,
+        double cloudShare) {
     /** For a tray of which nothing is known. */
     public static final DryingPrior USUAL = new DryingPrior(
-            0.0038, 0.002, 0.006, 0.006, 0.006, -0.5, 0.06, 0.05, 0.52, 0.06, 0.0, 0.0015, 0.0015, 0.02, 0.04, 0.03);
+            0.0038, 0.002, 0.006, 0.006, 0.006, -0.5, 0.06, 0.05, 0.52, 0.06, 0.0, 0.0015, 0.0015, 0.01, 0.02, 0.03,
+            0.25);
 }

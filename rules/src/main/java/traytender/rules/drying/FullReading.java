@@ -2,6 +2,9 @@ package traytender.rules.drying;
 
 import java.util.Collection;
 import java.util.List;
+import java.util.stream.IntStream;
+import org.apache.commons.math3.distribution.NormalDistribution;
+import org.apache.commons.math3.distribution.TDistribution;
 
 /**
  * What a probe's error is, learnt from waterings that filled its place, where the true moisture is 1 by definition. Used in
@@ -24,7 +27,13 @@ public final class FullReading {
     /** Standard deviation of cheap probes' errors at full, and how many probes that knowledge is worth; our choice. */
     private static final double USUAL_SPREAD = 0.0125;
 
-    private static final double USUAL_PROBES = 2;
+    private static final int USUAL_PROBES = 2;
+    /** Student's t over the normal at 90 percent, by degrees of freedom from 1; the last holds for more, to a fiftieth. */
+    private static final double[] WIDER = IntStream.rangeClosed(1, 24)
+            .mapToDouble(freedom -> new TDistribution(freedom).inverseCumulativeProbability(0.9)
+                    / new NormalDistribution().inverseCumulativeProbability(0.9))
+            .toArray();
+
     private static final double LOWEST = 0.93;
     private static final double HIGHEST = 1.08;
     /** So that a slow change of the probe is followed; our choice: drift in a week is as much as one watering may be off. */
@@ -51,18 +60,19 @@ public final class FullReading {
 
     /**
      * Standard deviation of probes' errors at full, as some of them show it: the mean square of an inverse gamma distribution that is
-     * known to begin with as if from {@value #USUAL_PROBES} probes.
+     * known to begin with as if from {@value #USUAL_PROBES} probes. From so few the spread itself is in doubt, so that an error has
+     * Student's t distribution (Student 1908); given is the normal one's whose middle 80 percent are as wide.
      */
     public static double spread(Collection<FullReading> probes) {
         double squares = USUAL_PROBES * square(USUAL_SPREAD);
-        double known = USUAL_PROBES;
+        int known = USUAL_PROBES;
         for (FullReading probe : probes) {
             if (probe.count > 0) {
                 squares += square(probe.mean);
                 known++;
             }
         }
-        return Math.sqrt(squares / known);
+        return WIDER[Math.min(known, WIDER.length) - 1] * Math.sqrt(squares / known);
     }
 
     /** {@link #spread(Collection)} as this probe alone shows it. */

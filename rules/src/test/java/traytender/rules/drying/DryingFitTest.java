@@ -14,7 +14,7 @@ class DryingFitTest {
      * the readings beyond 2.5 standard deviations that it trusts less. There are none here: noise is even, not normal.
      */
     private static final DryingPrior NOTHING =
-            new DryingPrior(0.01, 100, 0, 0, 1e-9, 0, 0, 1e-9, 0.3, 1e-9, 0, 1e-9, 0, 0, 0, 0);
+            new DryingPrior(0.01, 100, 0, 0, 1e-9, 0, 0, 1e-9, 0.3, 1e-9, 0, 1e-9, 0, 0, 0, 0, 0);
 
     @Test
     void rate_underConstantLight_isThatOfLeastSquares() {

@@ -22,7 +22,7 @@ class DryingForecastTest {
     private static final double PROBE_PART = 0.03 / 2 / Math.sqrt(2);
 
     private static final DryingPrior SURE =
-            new DryingPrior(0.02, 1e-6, 0, 0, 1e-9, 0, 0, 1e-9, 0.3, 1e-9, 0, 1e-9, 0, 0, 0, 0);
+            new DryingPrior(0.02, 1e-6, 0, 0, 1e-9, 0, 0, 1e-9, 0.3, 1e-9, 0, 1e-9, 0, 0, 0, 0, 0);
 
     @Test
     void crossing_atKnownRates_isArithmetic() {
