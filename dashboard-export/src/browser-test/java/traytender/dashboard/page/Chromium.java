@@ -2,6 +2,7 @@ package traytender.dashboard.page;
 
 import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.BrowserType;
+import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Playwright;
 import com.microsoft.playwright.TimeoutError;
@@ -88,6 +89,13 @@ public final class Chromium implements AutoCloseable {
         } catch (TimeoutError e) {
             LOG.warn("The picture {} did not come and is taken again.", name);
             page.screenshot(options);
+        }
+    }
+
+    /** Opens what can be unfolded, if it is not open by itself. */
+    public static void unfold(Locator details) {
+        if (details.getAttribute("open") == null) {
+            details.locator("> summary").click();
         }
     }
 

@@ -250,6 +250,7 @@ class ChangesBrowserTest {
     }
 
     private static void addRoom(Page page, String name) {
+        Chromium.unfold(page.locator("#room-details"));
         page.locator("#new-room").fill(name);
         page.locator("#keep-room").click();
     }

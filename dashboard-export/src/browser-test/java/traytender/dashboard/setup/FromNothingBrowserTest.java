@@ -20,6 +20,7 @@ import java.time.InstantSource;
 import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.concurrent.atomic.AtomicReference;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import traytender.config.folder.NewSite;
@@ -31,7 +32,7 @@ import traytender.ingest.broker.BuiltInBroker;
 import traytender.testing.NeedsServer;
 
 /** From an empty folder to the first right alert, by the page alone, as a person would; then a probe moved to another tray. */
-@NeedsServer("chromium")
+@NeedsServer({"chromium", "mosquitto_pub"})
 class FromNothingBrowserTest {
     private static final int DESK = 1280;
     private static final int PHONE = 390;
@@ -109,6 +110,8 @@ class FromNothingBrowserTest {
             page.locator("#longitude").fill("-6.26");
             page.locator("#begin").click();
             assertThat(page.locator("#steps-title")).hasText("Still to do");
+            assertThat(page.locator(".steps li").first()).containsText("Your site: sunset today at");
+            assertThat(page.locator("#next-step")).hasText("Next: A tray");
             assertThat(page.locator("#site-name")).hasText("Alder Lane Nursery");
             shot("steps");
         }
@@ -162,6 +165,7 @@ class FromNothingBrowserTest {
         private void placeSensors() {
             place("alder-node-1", "T01", "3/6");
             place("alder-node-2", "T02", "3/6");
+            Chromium.unfold(page.locator("#topic-alder-air"));
             page.locator("#assign-alder-air").click();
             assertThat(page.locator("#told")).containsText("alder/air stands in propagation");
             assertThat(page.locator("[data-probe]")).hasCount(6);
@@ -169,6 +173,7 @@ class FromNothingBrowserTest {
         }
 
         private void place(String sensor, String tray, String cell) {
+            Chromium.unfold(page.locator("#topic-" + sensor));
             page.locator("#tray-" + sensor).selectOption(tray);
             page.locator("#topic-" + sensor + " [data-cell='" + cell + "']").click();
             assertThat(page.locator("#row-" + sensor)).hasValue("3");
@@ -288,6 +293,7 @@ class FromNothingBrowserTest {
             shot("moved");
 
             await().until(() -> get("api/v1/probes").contains("\"row\":1,\"column\":1"));
+            await().until(() -> get("api/v1/coverage").contains("\"probed\":[\"T02\"]"));
             assertThat(get(readings)).isEqualTo(told);
             assertThat(get("api/v1/alerts?tray=T01")).contains(alert);
             assertThat(Files.readString(site.resolve("site.yaml"))).contains("{tray: T01, row: 3, column: 6}", "{tray: T02, row: 1, column: 1, since: ");
@@ -300,16 +306,29 @@ class FromNothingBrowserTest {
             assertThat(page.locator("#past-title + .field + ol li").first()).containsText("moved");
             shot("history");
             page.navigate(home + "setup/devices");
-            page.locator("#device").fill("node-3");
-            assertThat(page.locator("#let-in")).isDisabled();
-            page.locator("#give").click();
-            assertThat(page.locator("#let-in")).isEnabled();
-            assertThat(page.locator("#given-qr")).isVisible();
-            assertThat(page.locator("#given-password")).hasText(java.util.regex.Pattern.compile("[a-z2-9]{20}"));
+            device();
             page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })");
             shot("devices");
             page.navigate(home + "setup/placing");
             shot("placing");
+        }
+
+        /** A device's own user; what the page then shows is typed as it stands, and heard. */
+        private void device() throws Exception {
+            page.locator("#device").fill("node-3");
+            assertThat(page.locator("#device-topics")).hasValue("alder/node-3/#");
+            assertThat(page.locator("#let-in")).isDisabled();
+            page.locator("#give").click();
+            assertThat(page.locator("#let-in")).isEnabled();
+            assertThat(page.locator("#given-qr")).isVisible();
+            assertThat(page.locator("#given-password")).hasText(Pattern.compile("[a-z2-9]{20}"));
+            assertThat(page.locator("#given-topic")).hasText("alder/node-3");
+            assertThat(page.locator("#heard-of-it")).hasText("Nothing is heard of it yet.");
+            String line = page.locator("#try-line").innerText();
+            assertThat(line).contains(" -u node-3 -P ", " -t alder/node-3 ");
+            assertThat(new ProcessBuilder("sh", "-c", line).inheritIO().start().waitFor()).isZero();
+            assertThat(page.locator("#heard-of-it")).containsText("It speaks: {\"soil\": 2100, \"temp\": 21.4}");
+            assertThat(page.locator("#sketch-text")).containsText("TOPIC = \"alder/node-3\"");
         }
 
         private String get(String path) throws Exception {

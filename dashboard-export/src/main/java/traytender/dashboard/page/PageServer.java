@@ -114,6 +114,7 @@ public final class PageServer implements AutoCloseable {
         new NoticesApi(acts.people()).addTo(config.routes);
         new LimitsApi(facts, acts.limits()).addTo(config.routes);
         new SetupApi(facts, acts.siteDesk(), acts.sensors()).addTo(config.routes);
+        new DevicesApi(facts, acts.sensors()).addTo(config.routes);
         config.routes.sse("/api/v1/changes", changes::open);
         WebFiles.addTo(config);
         WebFiles.addTo(config.routes);

@@ -8,13 +8,10 @@ import io.javalin.http.Context;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
-import java.util.Set;
 import java.util.TreeSet;
-import org.jspecify.annotations.Nullable;
 import traytender.config.folder.SiteError;
 import traytender.config.reading.Marks;
 import traytender.config.reading.Reading;
-import traytender.config.site.Broker;
 import traytender.config.site.Probe;
 import traytender.config.site.Site;
 import traytender.dashboard.record.Json;
@@ -30,7 +27,6 @@ import traytender.ingest.intake.Unassigned;
 /** Setting up and changing the bench by HTTP. */
 final class SetupApi {
     private static final String PATH = Api.ROOT + "/site";
-    private static final Set<String> LOOPBACK = Set.of("127.0.0.1", "localhost", "::1");
     private static final int MOST_CHANGES = 200;
     /** Enough to draw a day. */
     private static final int MOST_POINTS = 300;
@@ -59,9 +55,6 @@ final class SetupApi {
         routes.get(PATH + "/sensors", this::unassigned);
         routes.get(PATH + "/hand", this::hand);
         routes.post(PATH + "/calibration-trial", this::trial);
-        routes.get(PATH + "/devices", this::devices);
-        routes.post(PATH + "/devices", this::give);
-        routes.delete(PATH + "/devices/{name}", this::revoke);
         routes.exception(
                 SiteRefusedException.class,
                 (refused, context) ->
@@ -206,69 +199,5 @@ final class SetupApi {
                     .add(Json.number(fresh.get(i).value(), 4));
         }
         Api.answer(context, json);
-    }
-
-    private void devices(Context context) {
-        new Query(context);
-        Api.answer(context, devices());
-    }
-
-    private ObjectNode devices() {
-        ObjectNode json = Json.object();
-        Broker broker = facts.site().messages().broker();
-        if (broker instanceof Broker.BuiltIn builtIn) {
-            json.put("broker", "built-in").put("listen", builtIn.listen()).put("tls", builtIn.key() != null);
-            json.put("host", host(builtIn));
-        } else {
-            json.put("broker", ((Broker.Outside) broker).uri())
-                    .put("listen", (String) null)
-                    .put("tls", false)
-                    .put("host", (String) null);
-        }
-        json.put("port", sensors.port());
-        json.set("addresses", Json.words(Sensors.addresses()));
-        ArrayNode users = json.putArray("users");
-        sensors.users()
-                .forEach((name, topics) -> users.addObject().put("name", name).set("topics", Json.words(topics)));
-        return json;
-    }
-
-    /** Where a board finds the broker; null when this machine has no address in a network. */
-    private static @Nullable String host(Broker.BuiltIn broker) {
-        if (LOOPBACK.contains(broker.listen())) {
-            return broker.listen();
-        }
-        return Sensors.addresses().stream().findFirst().orElse(null);
-    }
-
-    private void give(Context context) {
-        var body = new Body(Body.read(context), "name", "topics");
-        String name = body.needed("name");
-        List<String> topics = body.texts("topics", 20);
-        if (topics.isEmpty()) {
-            throw Answer.wrong("topics is missing: where " + name + " may publish");
-        }
-        ObjectNode json = Json.object();
-        json.put("name", name);
-        String password = sensors.give(name, topics);
-        json.put("password", password);
-        json.set("topics", Json.words(topics));
-        json.set("qr", Json.words(QrRows.of(credentials(name, password, topics))));
-        context.status(201);
-        Api.answer(context, json);
-    }
-
-    /** What a board needs, a line each, as plain text: no open standard has an address form for it that boards read. */
-    private String credentials(String name, String password, List<String> topics) {
-        return "host: " + devices().path("host").asText("") + "\nport: " + sensors.port() + "\nuser: " + name
-                + "\npassword: " + password + "\ntopic: " + String.join(" ", topics) + "\n";
-    }
-
-    private void revoke(Context context) {
-        String name = context.pathParam("name");
-        if (!sensors.revoke(name)) {
-            throw Answer.unknown("no device " + name);
-        }
-        Api.answer(context, devices());
     }
 }

@@ -15,6 +15,7 @@ import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import org.eclipse.paho.client.mqttv3.MqttTopic;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -181,7 +182,8 @@ class SetupApiTest {
         assertThat(readByCamera(json(given).at("/qr")))
                 .isEqualTo("host: 127.0.0.1\nport: "
                         + json(get("devices")).at("/port").asInt() + "\nuser: T01\npassword: " + password
-                        + "\ntopic: alder/T01/#\n");
+                        + "\ntopic: alder/T01\n");
+        assertThat(json(given).at("/topic").asText()).isEqualTo("alder/T01");
         assertThat(Files.readString(folder.resolve("passwords")))
                 .doesNotContain(password)
                 .contains("T01 $2a$");
@@ -197,6 +199,20 @@ class SetupApiTest {
         assertThat(send("DELETE", "devices/T02", null).statusCode()).isEqualTo(422);
         assertThat(post("devices", "{\"name\":\"T 1\",\"topics\":[\"x\"]}").statusCode())
                 .isEqualTo(422);
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "T01,alder/T01/#,alder/T01",
+        "T01,alder/#,alder/T01",
+        "T01,#,T01",
+        "T01,alder/+/soil,alder/T01/soil",
+        "T01,alder/air,alder/air"
+    })
+    void topicOfADevice_isOneThatItsFilterMatches(String name, String filter, String topic) {
+        assertThat(DevicesApi.topic(name, filter)).isEqualTo(topic);
+        // By another library's reading of the standard.
+        assertThat(MqttTopic.isMatched(filter, topic)).isTrue();
     }
 
     @Test

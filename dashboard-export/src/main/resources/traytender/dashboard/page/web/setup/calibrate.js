@@ -3,7 +3,9 @@ import { bench } from "../bench.js";
 import { el, replaceContent, svg } from "../dom.js";
 import { ask, doing, post, quiet } from "../tell.js";
 import { clock, degreesApart, measuresWords, percent, valueOf as shown } from "../words.js";
-import { change, choice, head, load, newest, probes, text, valueOf } from "./file.js";
+import { newest } from "./dated.js";
+import { change, choice, head, load, probes, text, valueOf } from "./file.js";
+import { counts, isCounts } from "./told.js";
 
 const LOOK_MS = 1000;
 /** So many readings make an end; our choice. */
@@ -179,9 +181,7 @@ function cellOf(probe) {
 function sentence(probe, { readings, outside }) {
   if (!readings.length) return "There are no readings of the last day to show it on.";
   const { unit } = bench.probes.find(({ id }) => id === probe.id) ?? {};
-  const tell = (value) => (probe.measures !== "moisture" ? shown(probe.measures, unit, value)
-    // Counts that nothing has made a moisture of are no percentages.
-    : Math.abs(value) > 3 ? `${Number(value.toPrecision(4))} counts` : percent(value));
+  const tell = (value) => (probe.measures !== "moisture" ? shown(probe.measures, unit, value) : isCounts(probe.measures, value) ? counts(value) : percent(value));
   const range = (i) => { const all = readings.map((one) => one[i]).filter((value) => value !== null); return `${tell(Math.min(...all))} to ${tell(Math.max(...all))}`; };
   return `From ${clock(readings[0][0])} until now it told ${range(1)}; with the new calibration it would have told ${range(2)}.${
     outside ? ` ${outside} of ${readings.length} readings lie outside its ends.` : ""}`;

@@ -1,22 +1,55 @@
-// A tray as cells to tap; row and column can be typed as well.
+// A tray as cells to tap, or to walk over by arrow keys; row and column can be typed as well.
+import { bench } from "../bench.js";
 import { el, replaceContent } from "../dom.js";
+import { capital, zoneWords } from "../words.js";
 
 const narrow = () => matchMedia("(max-width: 640px)").matches;
+const STEPS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
 
 /** A tray's cells; taken holds "row/column" of cells that have a probe. Told of the cell tapped. */
 export function cellPick(tray, chosen, taken, pick) {
   const { rows, columns } = tray.cells;
   const upright = narrow() && columns > rows;
-  const place = el("div", { class: "cell-pick" });
-  place.style.setProperty("--across", upright ? rows : columns);
-  const draw = () => replaceContent(place, order(rows, columns, upright).map(([row, column]) => {
-    const here = chosen.row === row && chosen.column === column;
-    return el("button", { type: "button", tabindex: "-1", class: `pick${taken.has(`${row}/${column}`) ? " taken" : ""}`, "aria-pressed": String(here),
-      "aria-label": `Row ${row}, column ${column}${taken.has(`${row}/${column}`) ? ", has a probe" : ""}`, "data-cell": `${row}/${column}`,
-      onclick: () => { pick(row, column); chosen.row = row; chosen.column = column; draw(); } }, here ? "●" : taken.has(`${row}/${column}`) ? "○" : "");
-  }));
+  const across = upright ? rows : columns;
+  const place = el("div", { class: "cell-pick", role: "group", "aria-label": `Cells of ${tray.id}` });
+  const told = el("p", { role: "status" });
+  place.style.setProperty("--across", across);
+  const cells = order(rows, columns, upright);
+  const choose = ([row, column]) => {
+    pick(row, column);
+    Object.assign(chosen, { row, column });
+    draw();
+    place.querySelector("[aria-pressed='true']").focus({ preventScroll: true });
+  };
+  const walk = (event) => {
+    const [x, y] = STEPS[event.key] ?? [];
+    if (x === undefined) return;
+    event.preventDefault();
+    const at = Math.max(0, cells.findIndex(([row, column]) => row === chosen.row && column === chosen.column));
+    const [toX, toY] = [at % across + x, Math.floor(at / across) + y];
+    if (toX < 0 || toX >= across || toY < 0 || toY * across >= cells.length) return;
+    choose(cells[toY * across + toX]);
+  };
+  place.addEventListener("keydown", walk);
+  const draw = () => {
+    const isIn = chosen.row >= 1 && chosen.row <= rows && chosen.column >= 1 && chosen.column <= columns;
+    replaceContent(place, cells.map(([row, column], i) => {
+      const here = chosen.row === row && chosen.column === column;
+      const has = taken.has(`${row}/${column}`);
+      return el("button", { type: "button", tabindex: here || (!isIn && i === 0) ? "0" : "-1", class: `pick${has ? " taken" : ""}`, "aria-pressed": String(here),
+        "aria-label": `Row ${row}, column ${column}${has ? ", has a probe" : ""}`, "data-cell": `${row}/${column}`, onclick: () => choose([row, column]) }, here ? "●" : has ? "○" : "");
+    }));
+    told.textContent = isIn ? cellWords(tray, chosen) : `${tray.id} has rows 1 to ${rows} and columns 1 to ${columns}.`;
+  };
   draw();
-  return el("div", {}, place, el("p", { class: "quiet" }, upright ? "The front of the tray, your side, is on the left." : "The front of the tray, your side, is at the bottom."));
+  return el("div", {}, told, el("div", { class: "scroll" }, place),
+    el("p", { class: "quiet" }, upright ? "The front of the tray, your side, is on the left." : "The front of the tray, your side, is at the bottom."));
+}
+
+/** Where in the tray the chosen cell lies, once the program knows the tray. */
+function cellWords(tray, { row, column }) {
+  const zone = bench.trays.find(({ id }) => id === tray.id)?.cells.find((cell) => cell.row === row && cell.column === column)?.zone;
+  return `${zone ? capital(zoneWords(zone)) : tray.id}, row ${row}, column ${column}`;
 }
 
 function order(rows, columns, upright) {

@@ -1,6 +1,7 @@
 // The site's file, as the program has it, and changes of it. Every change says which version was seen.
 import { el, replaceContent } from "../dom.js";
 import { ask, post, said } from "../tell.js";
+import { nextStep } from "./steps.js";
 
 export const file = { version: "", begun: false, keys: {}, errors: [], crops: [] };
 const WHO = "traytender-who";
@@ -41,9 +42,6 @@ export async function takeBack(number, redraw) {
   Object.assign(file, await post(`site/changes/${number}/take-back`, { version: file.version, who: who() }));
   redraw?.();
 }
-
-/** Value in force of what may be a list of values with dates. */
-export const newest = (dated) => (Array.isArray(dated) ? dated.at(-1) : dated);
 
 export const field = (id, label, input, hint) => el("div", { class: "field" }, el("label", { for: id }, label), input,
   hint && el("p", { class: "quiet hint", id: `${id}-hint` }, hint));
@@ -96,6 +94,7 @@ export function head(title, lead) {
     file.begun && el("nav", { class: "pages", "aria-label": "Setup" }, PAGES.map(([path, words]) =>
       el("a", { href: path, "aria-current": location.pathname === path && "page" }, words))),
     file.begun && filesState(),
+    file.begun && location.pathname !== "/setup" && nextStep(file.keys),
     lead && el("p", { class: "lead" }, lead)];
 }
 

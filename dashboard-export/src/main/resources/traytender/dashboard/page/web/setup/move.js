@@ -3,7 +3,8 @@ import { bench } from "../bench.js";
 import { el } from "../dom.js";
 import { doing } from "../tell.js";
 import { fromSiteTime, siteTime } from "../words.js";
-import { change, newest, probes, text, valueOf } from "./file.js";
+import { newest } from "./dated.js";
+import { change, probes, text, valueOf } from "./file.js";
 import { atOf, placeFields, placeText } from "./place.js";
 
 const samePlace = (one, other) => JSON.stringify({ ...newest(one.at), since: 0 }) === JSON.stringify({ ...newest(other.at), since: 0 });

@@ -1,7 +1,8 @@
 // Where a probe is: a cell of a tray, a whole tray, a mat or a room.
 import { el, replaceContent } from "../dom.js";
 import { cellPick } from "./cell-pick.js";
-import { choice, field, mats, newest, probes, rooms, trays, valueOf } from "./file.js";
+import { newest } from "./dated.js";
+import { choice, field, mats, probes, rooms, trays, valueOf } from "./file.js";
 
 const IN_CELL = ["moisture", "temperature", "battery"];
 const AT_MAT = ["mat-surface", "mat-power"];

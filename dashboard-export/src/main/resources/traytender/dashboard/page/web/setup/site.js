@@ -2,19 +2,22 @@
 import { bench } from "../bench.js";
 import { el } from "../dom.js";
 import { ask, doing } from "../tell.js";
-import { when } from "../words.js";
-import { change, choice, field, file, head, load, mats, newest, probes, rooms, takeBack, text, trays, valueOf, whoField } from "./file.js";
+import { clock, dateOf, when } from "../words.js";
+import { change, choice, field, file, head, load, mats, rooms, takeBack, text, valueOf, whoField } from "./file.js";
+import { steps } from "./steps.js";
 
 const KINDS = [["indoors", "indoors, heated and lit"], ["greenhouse", "greenhouse"], ["outdoors", "outdoors, such as a cold frame"]];
 
 export function siteView({ go }) {
-  const state = { changes: [], sensors: [], redraw: () => go("/setup", { replace: true }) };
+  const state = { changes: [], sunset: null, redraw: () => go("/setup", { replace: true }) };
   return { title: "Setup", on: [], isHeld: () => true, load: () => fetchAll(state), draw: () => (file.begun ? draw(state) : begin(state)) };
 }
 
 async function fetchAll(state) {
   await load();
-  [state.changes, state.sensors] = await Promise.all([ask("site/changes"), ask("site/sensors")]);
+  const isPlaced = file.keys.location;
+  [state.changes, state.sunset] = await Promise.all([ask("site/changes"),
+    isPlaced && ask(`nights/${dateOf(bench.now)}`).then(({ sunset }) => Date.parse(sunset)).catch(() => null)]);
 }
 
 /** From nothing: what a site cannot do without, in one form. */
@@ -30,7 +33,7 @@ function begin(state) {
     } },
     siteFields({ timezone: zone }),
     text("room", "First room", "propagation", { required: true, hint: "Where the first trays stand." }),
-    choice("room-kind", "It is", KINDS, "indoors"),
+    choice("room-kind", "This room is", KINDS, "indoors"),
     el("button", { type: "submit", id: "begin", class: "main-button" }, "Begin"))];
 }
 
@@ -45,7 +48,7 @@ function siteFields(keys) {
       el("input", { id: "longitude", type: "number", step: "any", min: "-180", max: "180", value: place.longitude ?? "", placeholder: "-6.26", "aria-label": "Degrees east" }),
       navigator.geolocation && el("button", { type: "button", id: "here", onclick: (event) => doing(event.target, here) }, "I am here")),
     "Degrees north and east, for sunset, sunrise and frost. Without them neither is foretold."),
-    choice("show", "Show", [["C", "Celsius"], ["F", "Fahrenheit"]], keys.show?.temperature ?? "C"),
+    choice("show", "Temperatures in", [["C", "Celsius"], ["F", "Fahrenheit"]], keys.show?.temperature ?? "C"),
     text("last-frost", "Last frost", keys["last-frost"] ?? "", { placeholder: "04-20", pattern: "\\d\\d-\\d\\d", hint: "Month and day of the usual last frost, for planting out. May be left empty." })];
 }
 
@@ -64,26 +67,20 @@ function siteKeys() {
 
 function draw(state) {
   const isRead = Boolean(file.keys.site);
-  return [...head("Setup", null), ...(isRead ? [steps(state), siteForm(state), roomList(state), matList(state)] : []), past(state)];
+  return [...head("Setup", null), ...(isRead ? [progress(state), siteForm(state), roomList(state), matList(state)] : []), past(state)];
 }
 
-/** What is left to do, each in a line. */
-function steps(state) {
-  const moisture = probes().filter(({ measures }) => measures === "moisture");
-  const calibrated = moisture.length > 0 && moisture.every(({ calibration }) => calibration && calibration !== "none");
-  const heard = state.sensors.some(({ fields }) => fields.length) || bench.probes.some(({ last }) => last);
-  const all = [
-    [true, "/setup", "Your site", "name, clock, rooms"],
-    [trays().length > 0, "/setup/trays", "A tray", "its cells, where it stands, what is sown"],
-    [heard, "/setup/devices", "A sensor speaks", "what to type into the board that sends"],
-    [probes().some(({ at }) => newest(at).tray), "/setup/sensors", "It has its cell", "tell which sensor stands where, by tapping the cell"],
-    [calibrated, "/setup/sensors", "It is calibrated", "hold it in dry, then in wet medium"],
-  ];
-  const open = all.filter(([done]) => !done);
+/** What is left to do, each in a line, and of what is done what was seen working. */
+function progress(state) {
+  const all = steps(file.keys);
+  all[0].seen = state.sunset ? `sunset today at ${clock(state.sunset)}` : "no place on the map yet, so no sunset and no frost are foretold";
+  const next = all.find(({ done }) => !done);
   return el("section", { class: "card", "aria-labelledby": "steps-title" },
-    el("h2", { id: "steps-title" }, open.length ? "Still to do" : "Everything is set up"),
-    el("ol", { class: "steps" }, all.map(([done, path, name, words]) => el("li", {}, el("span", { "aria-label": done ? "done" : "to do" }, done ? "✓ " : "○ "),
-      el("a", { href: path }, name), `: ${words}`))));
+    el("h2", { id: "steps-title" }, next ? "Still to do" : "Everything is set up"),
+    el("ol", { class: "steps" }, all.map(({ done, path, name, words, seen }) => el("li", {}, el("span", { "aria-label": done ? "done" : "to do" }, done ? "✓ " : "○ "),
+      el("a", { href: path }, name), `: ${(done && seen) || words}`))),
+    next && el("p", { class: "buttons" }, el("a", { class: "button main-button", id: "next-step", href: next.path }, `Next: ${next.name}`)),
+    el("p", { class: "quiet" }, next ? "You can leave at any time; what is done stays." : "From here on the start page says what to do. More trays and sensors are added the same way."));
 }
 
 function siteForm(state) {
@@ -100,24 +97,24 @@ function roomList(state) {
       el("p", {}, `${room.id}, ${room.kind}${room.light ? `, lamps ${room.light}` : ""}`),
       el("button", { type: "button", "aria-label": `Take away room ${room.id}`, onclick: (event) => doing(event.target, () =>
         change([{ do: "remove", of: "rooms", id: room.id }], `${room.id} is taken away.`, state.redraw)) }, "Take away")))),
-    el("form", { class: "card", "aria-label": "Add or change a room", onsubmit: (event) => {
+    el("details", { id: "room-details" }, el("summary", {}, "Add or change a room"), el("form", { class: "card", "aria-label": "Add or change a room", onsubmit: (event) => {
       event.preventDefault();
       doing(document.getElementById("keep-room"), () => change([{ do: "put", of: "rooms", id: valueOf("new-room"), keys: {
         kind: valueOf("new-room-kind"), light: valueOf("new-room-light") || null } }], `${valueOf("new-room")} is kept.`, state.redraw));
     } }, text("new-room", "Room", "", { required: true, list: "room-ids", hint: "A new name, or one of those above to change it." }),
     el("datalist", { id: "room-ids" }, rooms().map(({ id }) => el("option", { value: id }))),
-    choice("new-room-kind", "It is", KINDS, "greenhouse"),
+    choice("new-room-kind", "This room is", KINDS, "greenhouse"),
     text("new-room-light", "Lamps burn", "", { placeholder: "06:00-22:00", pattern: "\\d\\d:\\d\\d-\\d\\d:\\d\\d" }),
-    el("button", { type: "submit", id: "keep-room" }, "Keep room")));
+    el("button", { type: "submit", id: "keep-room" }, "Keep room"))));
 }
 
 function matList(state) {
   return el("section", { "aria-labelledby": "mats-title" }, el("h2", { id: "mats-title" }, "Heat mats"),
-    el("ul", { class: "entries" }, mats().map((mat) => el("li", { class: "entry" },
+    mats().length === 0 && el("p", { class: "quiet" }, "None."), el("ul", { class: "entries" }, mats().map((mat) => el("li", { class: "entry" },
       el("p", {}, `${mat.id} in ${mat.room}${mat.thermostat === "own" ? ", with its own thermostat" : ""}`),
       el("button", { type: "button", "aria-label": `Take away mat ${mat.id}`, onclick: (event) => doing(event.target, () =>
         change([{ do: "remove", of: "mats", id: mat.id }], `${mat.id} is taken away.`, state.redraw)) }, "Take away")))),
-    el("form", { class: "card", "aria-label": "Add or change a mat", onsubmit: (event) => {
+    el("details", { id: "mat-details" }, el("summary", {}, "Add or change a mat"), el("form", { class: "card", "aria-label": "Add or change a mat", onsubmit: (event) => {
       event.preventDefault();
       doing(document.getElementById("keep-mat"), () => change([{ do: "put", of: "mats", id: valueOf("new-mat"), keys: {
         room: valueOf("new-mat-room"), thermostat: valueOf("new-mat-thermostat") } }], `${valueOf("new-mat")} is kept.`, state.redraw));
@@ -125,7 +122,7 @@ function matList(state) {
     choice("new-mat-room", "Lies in", rooms().map(({ id }) => [id, id]), rooms()[0]?.id),
     choice("new-mat-thermostat", "Thermostat", [["none", "none of its own"], ["own", "its own"]], "none"),
     el("p", { class: "quiet" }, "This program never turns heat on. A thermostat and a cut-out of the mat's own are what keeps it safe."),
-    el("button", { type: "submit", id: "keep-mat" }, "Keep mat")));
+    el("button", { type: "submit", id: "keep-mat" }, "Keep mat"))));
 }
 
 /** Times in it as the site's clock shows them. */
