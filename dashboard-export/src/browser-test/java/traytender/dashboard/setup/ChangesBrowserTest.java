@@ -172,6 +172,51 @@ class ChangesBrowserTest {
         page.context().close();
     }
 
+    /** Common formats, and one of the grower's own that no phone is as wide as. */
+    @Test
+    void cellOfAnyFormat_isTappedOnAPhone_andWalkedToByKeys() {
+        Page page = openOnPhone("setup/trays");
+        for (String format : new String[] {"50", "98", "128", "200", "other"}) {
+            page.locator("#tray-id").fill("F" + format);
+            page.locator("#format").selectOption(format);
+            if (format.equals("other")) {
+                page.locator("#rows").fill("15");
+                page.locator("#columns").fill("30");
+            }
+            page.locator("#add-trays").tap();
+            assertThat(page.locator("#told")).containsText("F" + format + " is added.");
+        }
+
+        page.navigate(program.page() + "setup/sensors");
+        page.locator("#move-T01-corner > summary").tap();
+        Locator cells = page.locator("#move-T01-corner .cell-pick");
+        for (String format : new String[] {"F50 5 10", "F98 7 14", "F128 8 16", "F200 10 20", "Fother 15 30"}) {
+            String[] parts = format.split(" ");
+            page.locator("#tray-to-T01-corner").selectOption(parts[0]);
+            Locator last = cells.locator("[data-cell='" + parts[1] + "/" + parts[2] + "']");
+            // WCAG 2.2, success criterion 2.5.8: 24 by 24 at least.
+            assertThat(last.boundingBox().width).as(format).isGreaterThanOrEqualTo(24);
+            assertThat(last.boundingBox().height).as(format).isGreaterThanOrEqualTo(24);
+            last.tap();
+            assertThat(page.locator("#row-to-T01-corner")).hasValue(parts[1]);
+            assertThat(page.locator("#column-to-T01-corner")).hasValue(parts[2]);
+            assertThat(page.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth"))
+                    .as(format)
+                    .isEqualTo(true);
+        }
+        Chromium.picture(page, "setup-cells-450", false);
+        page.keyboard().press("ArrowLeft");
+        page.keyboard().press("ArrowUp");
+        page.keyboard().press("ArrowDown");
+        page.keyboard().press("ArrowDown");
+
+        // On a phone the tray stands upright, its front at the left: left is a row nearer, down a column further, and there it ends.
+        assertThat(page.locator("#row-to-T01-corner")).hasValue("14");
+        assertThat(page.locator("#column-to-T01-corner")).hasValue("30");
+        assertThat(page.locator("#move-T01-corner [role='status']")).containsText("row 14, column 30");
+        page.context().close();
+    }
+
     @Test
     void mat_isLaidUnderAllTraysOfABench() throws IOException {
         Page page = open("setup/trays", PHONE);
@@ -294,6 +339,11 @@ class ChangesBrowserTest {
         assertThat(page.locator("path.cell").first().getAttribute("fill"))
                 .isNotEqualTo(page.locator("path.cell").nth(1).getAttribute("fill"));
         picture(page, "judged-from");
+        page.navigate(program.page().toString());
+        Chromium.unfold(page.locator("#coverage"));
+        assertThat(page.locator("#coverage")).containsText("1 judged from others");
+        assertThat(page.locator("#coverage")).containsText("The next probe helps most in the centre of T02");
+        picture(page, "coverage");
         page.context().close();
     }
 
@@ -304,6 +354,8 @@ class ChangesBrowserTest {
         assertThat(page.locator("main")).containsText("The whole tray is at 85");
         assertThat(page.locator("main")).containsText("by its weight");
         picture(page, "load-cell");
+        page.navigate(program.page() + "trays");
+        assertThat(page.locator("main")).containsText("Whole tray 85\u00a0% by its weight");
         page.context().close();
     }
 }

@@ -12,7 +12,7 @@ export function labels(tray) {
   const paper = el("select", { id: "paper", onchange: () => point() }, PAPERS.map(([size, words]) => el("option", { value: size }, words)));
   const [width, height] = [["label-width", "Width, mm", 80], ["label-height", "Height, mm", 40]].map(([id, words, value]) =>
     el("input", { id, type: "number", min: "20", max: "300", value, "aria-label": words, oninput: () => point() }));
-  const other = el("span", { class: "pair", hidden: true }, width, " × ", height, " mm");
+  const other = el("div", { class: "field", hidden: true }, el("span", {}, "Width and height, mm"), el("span", { class: "pair" }, width, height));
   const point = () => {
     other.hidden = paper.value !== "other";
     const query = new URLSearchParams({ ...(tray && { tray }), paper: paper.value === "other" ? `${width.value}x${height.value}` : paper.value });
@@ -22,6 +22,6 @@ export function labels(tray) {
   return el("section", { "aria-labelledby": "labels-title" }, el("h2", { id: "labels-title" }, "Labels to print"),
     el("p", {}, "For each tray a large label, for each sowing a strip for its rows; a phone that reads the code opens the tray here.",
       loopback && " But this page is served to this machine alone: start it with --page and an address of its network, or say in notices.yaml (page:) where it is."),
-    el("div", { class: "field" }, el("label", { for: "paper" }, "Print on"), paper, other),
+    el("div", { class: "field" }, el("label", { for: "paper" }, "Print on"), paper), other,
     el("p", { class: "buttons" }, link));
 }

@@ -79,7 +79,7 @@ export function driestWords(tray) {
       : driest.expected ? `, dry by about ${when(driest.expected, bench.now)}` : `, dry line ${percent(driest.dryLine)}`;
     parts.push(`${capital(zoneWords(driest.zone))} ${percent(driest.moisture)}${until}`);
   } else {
-    parts.push("No moisture known");
+    parts.push(tray.whole ? `Whole tray ${percent(tray.whole.moisture)} by its weight` : "No moisture known");
   }
   if (warm.length) {
     const [low, high] = [degrees(Math.min(...warm)), degrees(Math.max(...warm))];

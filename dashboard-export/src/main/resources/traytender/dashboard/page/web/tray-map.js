@@ -98,7 +98,7 @@ function probeMark(probe, tray, { x, y }) {
 export function sentence(tray) {
   const known = tray.zones.filter((zone) => zone.moisture !== null).sort((one, other) => one.moisture - other.moisture);
   if (tray.judged) return `${tray.id}, no probe; judged from ${tray.judged.from} it is at about ${percent(tray.judged.moisture)}, give or take ${percent(2 * tray.judged.spread)}.`;
-  if (!known.length) return `${tray.id}: no moisture known.`;
+  if (!known.length) return tray.whole ? `${tray.id}: the whole tray is at ${percent(tray.whole.moisture)} by its weight.` : `${tray.id}: no moisture known.`;
   const told = known.map((zone) => `${zoneWords(zone.zone)} ${percent(zone.moisture)}`);
   return `${tray.id}, ${tray.rows} by ${tray.columns} cells, driest first: ${listed(told)}.`;
 }

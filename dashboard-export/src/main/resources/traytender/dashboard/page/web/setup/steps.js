@@ -17,15 +17,16 @@ export function steps(keys) {
     { done: true, path: "/setup", name: "Your site", words: "name, clock, rooms", seen: "" },
     { done: trays.length > 0, path: "/setup/trays", name: "A tray", words: "its cells, and where it stands", seen: trays.length === 1 ? `${trays[0].id} stands in ${trays[0].room}` : `${trays.length} trays` },
     { done: Boolean(sown), path: "/setup/trays", name: "What is sown", words: "its crop says how dry, wet, cold and hot is too much", seen: sown && `${sown.sowings[0].variety ?? sown.sowings[0].crop} in ${sown.id}` },
-    { done: heard > 0, path: "/setup/devices", name: "A sensor speaks", words: "what to type into the board that sends", seen: `${heard} messages since the program started` },
-    { done: inCells.length > 0, path: "/setup/sensors", name: "It has its cell", words: "tell which sensor stands where, by tapping the cell", seen: told(inCells[0]) },
-    { done: moisture.length > 0 && moisture.every(isCalibrated), path: "/setup/sensors", name: "It is calibrated", words: "hold it in dry, then in wet medium", seen: told(moisture[0]) },
+    { done: heard > 0, path: "/setup/devices", name: "A sensor that speaks", words: "what to type into the board that sends", seen: `${heard} messages since the program started` },
+    { done: inCells.length > 0, path: "/setup/sensors", name: "Its cell", words: "tell which sensor stands where, by tapping the cell", seen: told(inCells[0]) },
+    { done: moisture.length > 0 && moisture.every(isCalibrated), path: "/setup/sensors", name: "Its calibration", words: "hold it in dry, then in wet medium", seen: told(moisture[0]) },
   ];
 }
 
-/** Leads on to the first step that is open; null when none is, or when it is done on this very page. */
+/** Leads on to the first step that is open, or names it where it is done on this very page; null when none is open. */
 export function nextStep(keys) {
   const next = steps(keys).find(({ done }) => !done);
   if (!next || !keys.site) return null;
-  return el("p", { class: "next" }, "Next: ", location.pathname === next.path ? el("strong", {}, next.name) : el("a", { href: next.path }, next.name), `, ${next.words}.`);
+  const isHere = location.pathname === next.path || (next.name === "Its calibration" && location.pathname.startsWith("/setup/calibrate/"));
+  return el("p", { class: "next" }, "Next: ", isHere ? el("strong", {}, next.name) : el("a", { href: next.path }, next.name), `, ${next.words}.`);
 }

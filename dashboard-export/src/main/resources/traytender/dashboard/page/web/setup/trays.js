@@ -97,6 +97,7 @@ function placeForm(state, tray) {
 
 /** The next name in a row of names such as T09, T10. */
 export function following(id, step = 1) {
+  if (step === 0) return id;
   const [, stem, digits] = /^(.*?)(\d*)$/.exec(id);
   return digits ? `${stem}${String(Number(digits) + step).padStart(digits.length, "0")}` : `${id}-${step + 1}`;
 }
