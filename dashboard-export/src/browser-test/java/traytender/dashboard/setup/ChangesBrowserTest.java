@@ -322,6 +322,8 @@ class ChangesBrowserTest {
         Locator due = page.locator("[data-probe='T01-corner']");
         assertThat(due).containsText("calibration is due again");
         assertThat(page.locator("[data-probe='T01-centre']")).not().containsText("due again");
+        // A bench that is all set up is told of no next step, be nothing heard since this start.
+        assertThat(page.locator(".next")).hasCount(0);
         picture(page, "due");
         page.locator("#offer-T01-corner").click();
         assertThat(page.locator("#told")).containsText("T01-corner has the wet end");

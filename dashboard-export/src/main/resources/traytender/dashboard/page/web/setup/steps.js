@@ -12,12 +12,13 @@ export function steps(keys) {
   const moisture = probes.filter(({ measures }) => measures === "moisture");
   const isCalibrated = ({ calibration }) => calibration && newest(calibration) !== "none";
   const heard = (bench.counts?.unassigned ?? 0) + (bench.counts?.received ?? 0);
+  const spoken = probes.find((probe) => lastOf(probe));
   const told = (probe) => (probe && lastOf(probe) ? `${probe.id} tells ${lastOf(probe)}` : "");
   return [
     { done: true, path: "/setup", name: "Your site", words: "name, clock, rooms", seen: "" },
     { done: trays.length > 0, path: "/setup/trays", name: "A tray", words: "its cells, and where it stands", seen: trays.length === 1 ? `${trays[0].id} stands in ${trays[0].room}` : `${trays.length} trays` },
     { done: Boolean(sown), path: "/setup/trays", name: "What is sown", words: "its crop says how dry, wet, cold and hot is too much", seen: sown && `${sown.sowings[0].variety ?? sown.sowings[0].crop} in ${sown.id}` },
-    { done: heard > 0, path: "/setup/devices", name: "A sensor that speaks", words: "what to type into the board that sends", seen: `${heard} messages since the program started` },
+    { done: heard > 0 || Boolean(spoken), path: "/setup/devices", name: "A sensor that speaks", words: "what to type into the board that sends", seen: heard ? `${heard} messages since the program started` : told(spoken) },
     { done: inCells.length > 0, path: "/setup/sensors", name: "Its cell", words: "tell which sensor stands where, by tapping the cell", seen: told(inCells[0]) },
     { done: moisture.length > 0 && moisture.every(isCalibrated), path: "/setup/sensors", name: "Its calibration", words: "hold it in dry, then in wet medium", seen: told(moisture[0]) },
   ];
