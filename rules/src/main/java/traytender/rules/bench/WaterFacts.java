@@ -18,10 +18,13 @@ import traytender.rules.judge.MoistureFacts;
 final class WaterFacts {
     private static final double HOUR_MS = 3_600_000.0;
 
-    /** This near, the grower is told even when the hour is in doubt, up to so much; our choice. */
+    /**
+     * This near, the grower is told even when the hour is in doubt, up to so much: little dries at night, so that an evening's interval may reach to
+     * the next morning. Our choice.
+     */
     private static final double NEAR_HOURS = 3;
 
-    private static final double NEAR_DOUBT_HOURS = 6;
+    private static final double NEAR_DOUBT_HOURS = 9;
     /** Further ahead, only when the interval is no wider than this to either side; our choice. */
     private static final double SURE_HOURS = 0.4;
 

@@ -12,7 +12,7 @@ public final class DayCourse {
     private static final long HALF_HOUR_MS = 1_800_000;
     private static final int SLOTS = 48;
     /** Over how many hours a difference from yesterday is forgotten; our choice: weather changes from day to part of day. */
-    private static final double FORGETS_HOURS = 8;
+    private static final double FORGETS_HOURS = 4;
 
     private final double[] means = new double[SLOTS];
     private final double[] before = new double[SLOTS];

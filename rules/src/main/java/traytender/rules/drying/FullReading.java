@@ -27,7 +27,7 @@ public final class FullReading {
     /** Standard deviation of cheap probes' errors at full, and how many probes that knowledge is worth; our choice. */
     private static final double USUAL_SPREAD = 0.0125;
 
-    private static final int USUAL_PROBES = 2;
+    private static final int USUAL_PROBES = 3;
     /** Student's t over the normal at 90 percent, by degrees of freedom from 1; the last holds for more, to a fiftieth. */
     private static final double[] WIDER = IntStream.rangeClosed(1, 24)
             .mapToDouble(freedom -> new TDistribution(freedom).inverseCumulativeProbability(0.9)
