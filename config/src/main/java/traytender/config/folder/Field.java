@@ -212,21 +212,26 @@ record Field(Node node, String file, String what, Problems problems) {
         return plain && (node.getTag().equals(Tag.INT) || node.getTag().equals(Tag.FLOAT));
     }
 
+    /** Not a number where a tag calls something a number that is none, such as {@code !!int x}. */
     private double parse() {
         String text = String.valueOf(written());
-        // The core schema also knows 0x1F and 0o17; nobody writes a limit so, but a number is a number.
-        if (text.startsWith("0x")) {
-            return new BigInteger(text.substring(2), 16).doubleValue();
+        try {
+            // The core schema also knows 0x1F and 0o17; nobody writes a limit so, but a number is a number.
+            if (text.startsWith("0x")) {
+                return new BigInteger(text.substring(2), 16).doubleValue();
+            }
+            if (text.startsWith("0o")) {
+                return new BigInteger(text.substring(2), 8).doubleValue();
+            }
+            return switch (text.toLowerCase(Locale.ROOT)) {
+                case ".inf", "+.inf" -> Double.POSITIVE_INFINITY;
+                case "-.inf" -> Double.NEGATIVE_INFINITY;
+                case ".nan" -> Double.NaN;
+                default -> Double.parseDouble(text);
+            };
+        } catch (NumberFormatException e) {
+            return Double.NaN;
         }
-        if (text.startsWith("0o")) {
-            return new BigInteger(text.substring(2), 8).doubleValue();
-        }
-        return switch (text.toLowerCase(Locale.ROOT)) {
-            case ".inf", "+.inf" -> Double.POSITIVE_INFINITY;
-            case "-.inf" -> Double.NEGATIVE_INFINITY;
-            case ".nan" -> Double.NaN;
-            default -> Double.parseDouble(text);
-        };
     }
 
     static String range(double lowest, double highest) {

@@ -38,6 +38,10 @@ class SiteErrorsTest {
                     messages: {key: k.p12}| 5:11: messages has only one of key and password-file; give both, or neither
                     messages: {broker: "tcp://x", password-file: p}| 5:11: messages has a password-file but no user; give the user too
                     messages: {prefix: "a/#"}                      | 5:20: prefix is "a/#"; up to 40 letters, digits, . _ - /, such as traytender, is right
+                    messages: {port: !!int }                       | 5:18: port is ""; a whole number from 0 to 65535 is right
+                    messages: {port: !!int x}                      | 5:18: port is "x"; a whole number from 0 to 65535 is right
+                    location: {latitude: !!float , longitude: 0}   | 5:22: latitude is ""; a number from -90 to 90 degrees north is right
+                    location: {latitude: !!float 1_0, longitude: 0}| 5:22: latitude is "1_0"; a number from -90 to 90 degrees north is right
                     messages: {port: 70000}                        | 5:18: port is "70000"; a whole number from 0 to 65535 is right
                     sowing: []                                     | 5:1: unknown key "sowing" in the site; right are site, timezone, location, show, rooms, mats, trays, probes, messages, store, last-frost, morning-round
                     Last_frost: 04-20                              | 5:1: unknown key "Last_frost" in the site; did you mean "last-frost"?

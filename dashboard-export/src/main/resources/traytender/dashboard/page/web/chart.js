@@ -4,6 +4,7 @@ import { capital, clock, day, hourMinute, theSite, when } from "./words.js";
 
 const HOUR = 3600000;
 const MINUTE = 60000;
+const STEPS = [0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50];
 let loading = null;
 
 /** uPlot, fetched when the first chart is wanted, so that the first view stays small. */
@@ -23,7 +24,7 @@ const paint = (name) => () => style(name);
 /**
  * A chart.
  *
- * @param chart {title, heading: "h3" unless said, sentence, unit: {label, tell(value)}, from, to, now, series: [{name, points, every}],
+ * @param chart {title, heading: "h3" unless said, sentence, unit (as of words.js), from, to, now, series: [{name, points, every}],
  *   lines: [{value, name, kind: "low" | "high"}], marks: [{time, name}], fans: [{series, from, value, earliest, latest, to}],
  *   spans: [{from, to, name}], low, high}; times in milliseconds
  */
@@ -78,6 +79,19 @@ function columns({ points, every }, span) {
   return [times, values];
 }
 
+/** Values of which the reader's own scale has a round number: 1, 2 or 5 apart, or ten times or a tenth of it. */
+function roundTicks({ scaled, unscaled }, low, high, most) {
+  const [from, to] = [scaled(low), scaled(high)];
+  const step = STEPS.find((one) => (to - from) / one <= most) ?? STEPS.at(-1);
+  const first = Math.ceil(from / step);
+  return Array.from({ length: Math.floor(to / step) - first + 1 }, (_, i) => unscaled((first + i) * step));
+}
+
+function tickLabels({ label, scaled }, ticks) {
+  const whole = ticks.every((tick) => Math.abs(scaled(tick) - Math.round(scaled(tick))) < 1e-6);
+  return ticks.map((tick) => label(tick, whole ? 0 : 1));
+}
+
 function draw(UPlot, place, chart) {
   const span = chart.to - chart.from;
   const data = UPlot.join(chart.series.map((series) => columns(series, span)), chart.series.map(() => [2]));
@@ -93,7 +107,8 @@ function draw(UPlot, place, chart) {
     axes: [
       { ...axis, space: 60, values: (self, ticks, i, space, step) => ticks.map((tick) =>
         (step >= 86400 || hourMinute(tick * 1000) === "00:00" ? day(tick * 1000) : clock(tick * 1000))) },
-      { ...axis, size: 72, values: (self, ticks, i, space, step) => ticks.map((tick) => chart.unit.label(tick, step)) },
+      { ...axis, size: 72, splits: (self, i, low, high) => roundTicks(chart.unit, low, high, self.bbox.height / devicePixelRatio / 40),
+        values: (self, ticks) => tickLabels(chart.unit, ticks) },
     ],
     series: [{}, ...chart.series.map(({ name }, i) => ({
       label: name, stroke: paint(`--series-${i % 8}`), width: 2, points: { show: false },

@@ -21,6 +21,15 @@ export function degrees(celsius, decimals = 1) {
 /** The number in the site's scale, of a temperature in C. */
 export const scaled = (celsius) => (site.temperature === "F" ? celsius * 1.8 + 32 : celsius);
 
+/** How a chart tells a value and marks its axis: in words, as a tick, and to and from the scale that the reader thinks in. */
+export const temperatureUnit = {
+  tell: degrees, label: degrees, scaled, unscaled: (number) => (site.temperature === "F" ? (number - 32) / 1.8 : number),
+};
+export const moistureUnit = {
+  tell: percent, label: (fraction, decimals) => `${(fraction * 100).toFixed(decimals)}\u00a0%`,
+  scaled: (fraction) => fraction * 100, unscaled: (number) => number / 100,
+};
+
 /** A difference of temperatures, given in C. */
 export const degreesApart = (kelvin) => `${(site.temperature === "F" ? kelvin * 1.8 : kelvin).toFixed(1)}\u00a0°${site.temperature}`;
 

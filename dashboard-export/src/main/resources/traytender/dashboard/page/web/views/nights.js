@@ -3,7 +3,7 @@ import { ask, readings } from "../ask.js";
 import { bench } from "../bench.js";
 import { chartFigure } from "../chart.js";
 import { el, svg, table } from "../dom.js";
-import { clock, dateOf, day, degrees, degreesApart, fromSiteTime, hours, listed, longDay, when } from "../words.js";
+import { clock, dateOf, day, degrees, degreesApart, fromSiteTime, hours, listed, longDay, temperatureUnit, when } from "../words.js";
 
 const DAY = 86400000;
 const HOUR = 3600000;
@@ -167,7 +167,7 @@ function roomChart(state, room) {
     sentence: `Lowest ${degrees(lowest.lowest)} (${lowest.probe}, ${clock(lowest.lowestAt)}), highest ${
       degrees(highest.highest)} (${highest.probe}, ${clock(highest.highestAt)}).`,
     series: mine.map(({ probe, points }) => ({ name: probe, points, every: every(probe) })),
-    unit: { tell: degrees, label: (value, step) => degrees(value, step < 1 ? 1 : 0) },
+    unit: temperatureUnit,
     lines: [...limits.values()], marks: [], fans: [], spans: [],
   });
 }

@@ -10,7 +10,7 @@ import { matCaution, matWords, restNotice } from "../mats.js";
 import { carryButtons, emergenceWords, sowingWords, trayAlerts, wantsWaterButton } from "../tray-card.js";
 import { historyControls, shownTime, shownTray } from "../tray-history.js";
 import { legend, trayMap } from "../tray-map.js";
-import { capital, degrees, lasting, listed, longDay, percent, spoken, when, zoneWords } from "../words.js";
+import { capital, degrees, lasting, listed, longDay, moistureUnit, percent, spoken, temperatureUnit, when, zoneWords } from "../words.js";
 
 const HOUR = 3600000;
 const SPANS = [["1 day", 24], ["3 days", 72], ["7 days", 168], ["14 days", 336]];
@@ -147,7 +147,7 @@ function moistureChart(state) {
   const to = fans.length ? Math.min(horizon, Math.max(...fans.map(({ latest }) => latest)) + HOUR) : bench.now;
   return chartFigure({
     title: "Moisture", sentence: moistureSentence(tray, lines), now: bench.now, from: state.from, to, series: lines,
-    unit: { tell: percent, label: (value) => `${Math.round(value * 100)} %` },
+    unit: moistureUnit,
     lines: [...moistureLines(tray, "dryLine", "dry line"), ...moistureLines(tray, "wetLine", "wet line")],
     marks: waterings(state), fans, spans: [], low: 0.3, high: 1,
   });
@@ -187,7 +187,7 @@ function temperatureChart(state) {
   const limits = strictest(tray);
   return chartFigure({
     title: "Root-zone temperature", sentence: warmSentence(tray, limits), now: bench.now, from: state.from, to: bench.now,
-    series: lines, unit: { tell: degrees, label: (value, step) => degrees(value, step < 1 ? 1 : 0) },
+    series: lines, unit: temperatureUnit,
     lines: limits ? [{ value: limits["root-cold"], name: "cold" }, { value: limits["root-hot"], name: "hot" }] : [],
     marks: [], fans: [], spans: heating(state),
   });
