@@ -68,7 +68,7 @@ final class PackagedProgram implements AutoCloseable {
     }
 
     /** Waits until history is evaluated and messages come. */
-    PackagedProgram awaitWell() {
+    PackagedProgram awaitWell() throws IOException {
         try {
             Awaitility.await().atMost(PATIENCE).ignoreExceptions().until(() -> health() == 200);
             return this;
@@ -77,9 +77,13 @@ final class PackagedProgram implements AutoCloseable {
         }
     }
 
-    private String lastWords() {
+    private String lastWords() throws IOException {
+        return lastHealth() + "\n" + log();
+    }
+
+    private String lastHealth() {
         try {
-            return body("/health") + "\n" + log();
+            return body("/health");
         } catch (IOException e) {
             return e.toString();
         } catch (InterruptedException e) {
