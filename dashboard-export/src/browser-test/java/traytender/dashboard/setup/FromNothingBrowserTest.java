@@ -293,7 +293,7 @@ class FromNothingBrowserTest {
             shot("moved");
 
             await().until(() -> get("api/v1/probes").contains("\"row\":1,\"column\":1"));
-            await().until(() -> get("api/v1/coverage").contains("\"probed\":[\"T02\"]"));
+            await().atMost(Duration.ofMinutes(2)).until(() -> get("api/v1/coverage").contains("\"probed\":[\"T02\"]"));
             assertThat(get(readings)).isEqualTo(told);
             assertThat(get("api/v1/alerts?tray=T01")).contains(alert);
             assertThat(Files.readString(site.resolve("site.yaml"))).contains("{tray: T01, row: 3, column: 6}", "{tray: T02, row: 1, column: 1, since: ");
