@@ -92,9 +92,9 @@ public final class Chromium implements AutoCloseable {
         }
     }
 
-    /** Opens what can be unfolded, if it is not open by itself. */
+    /** Opens what can be unfolded, if it is not open by itself; a page that is drawn anew in between may have opened it meanwhile. */
     public static void unfold(Locator details) {
-        if (details.getAttribute("open") == null) {
+        for (int tries = 0; tries < 5 && details.getAttribute("open") == null; tries++) {
             details.locator("> summary").click();
         }
     }

@@ -30,16 +30,23 @@ async function askForTrays() {
   Object.assign(bench, { site, trays, rooms, mats, probes, coverage, now: Date.parse(site.now) });
 }
 
-/** Asks for what may have changed; questions that come meanwhile are put together into one more. */
-async function refresh() {
+const known = () => JSON.stringify([bench.trays, bench.rooms, bench.mats, bench.probes, bench.coverage]);
+
+/**
+ * Asks for what may have changed; questions that come meanwhile are put together into one more.
+ *
+ * @param anyway whether what turns out to be as it was is told too, since time has passed over it
+ */
+async function refresh(anyway = true) {
   if (asking) {
     askAgain = true;
     return;
   }
+  const before = known();
   asking = askForTrays();
   try {
     await asking;
-    tell("trays");
+    if (anyway || known() !== before) tell("trays");
   } finally {
     asking = null;
     lastAsked = performance.now();
@@ -50,10 +57,10 @@ async function refresh() {
   }
 }
 
-function refreshAtPace() {
+function refreshAtPace(anyway = true) {
   const wait = lastAsked + PACE_MS - performance.now();
-  if (wait > 0) setTimeout(() => refresh().catch(() => {}), wait);
-  else refresh().catch(() => {});
+  if (wait > 0) setTimeout(() => refresh(anyway).catch(() => {}), wait);
+  else refresh(anyway).catch(() => {});
 }
 
 /** Asks for everything once, then listens. */
@@ -70,7 +77,8 @@ function listen() {
     tell("heard");
     return event?.data ? JSON.parse(event.data) : null;
   };
-  source.addEventListener("open", () => heard());
+  // What changed between the first answers and the beginning of listening, or while the page was cut off, nobody has told.
+  source.addEventListener("open", () => { heard(); refreshAtPace(false); });
   source.addEventListener("beat", (event) => { bench.now = Date.parse(heard(event).now); });
   source.addEventListener("alerts", (event) => {
     const alerts = heard(event);
