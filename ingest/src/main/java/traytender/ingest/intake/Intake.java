@@ -99,7 +99,7 @@ public final class Intake implements AutoCloseable {
         this.clockCheck = new ClockCheck(store, System::nanoTime);
         this.broker = broker;
         this.link =
-                new MqttLink(Links.settings(folder, broker), named.decoders().keySet(), this::wait, clock);
+                new MqttLink(Links.settings(folder, broker), named.decoders().keySet(), new Waiting(), clock);
     }
 
     /**
@@ -125,10 +125,20 @@ public final class Intake implements AutoCloseable {
         link.start();
     }
 
-    /** Called by the connection's thread. Where the queue or its share of memory is full, it waits, and so does the broker. */
-    private void wait(Incoming message) throws InterruptedException {
-        room.acquire(message.payload().length);
-        queue.put(message);
+    /** What comes waits for the writer. */
+    private final class Waiting implements MqttLink.Receiver {
+        /** Where the queue or its share of memory is full, this waits, and so does the broker. */
+        @Override
+        public void take(Incoming message) throws InterruptedException {
+            room.acquire(message.payload().length);
+            queue.put(message);
+        }
+
+        /** At once: the writer may be held up for long by what waited at the broker. */
+        @Override
+        public void listening() {
+            openWhenSubscribed();
+        }
     }
 
     private void work() {

@@ -93,6 +93,9 @@ public final class MqttLink implements AutoCloseable {
     public interface Receiver {
         /** Takes a message, on the client's own thread; may wait while a queue is full, for then nothing more is read. */
         void take(Incoming message) throws InterruptedException;
+
+        /** Told each time when the broker has confirmed that messages will come, on the link's own thread. */
+        default void listening() {}
     }
 
     /**
@@ -259,6 +262,7 @@ public final class MqttLink implements AutoCloseable {
         lastHeard = System.nanoTime();
         state = new LinkState(true, null);
         log.info("Listening to {}", settings);
+        receiver.listening();
     }
 
     private void subscribe(MqttAsyncClient connected) throws MqttException {

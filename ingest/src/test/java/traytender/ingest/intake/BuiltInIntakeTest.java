@@ -114,6 +114,30 @@ class BuiltInIntakeTest {
     }
 
     @Test
+    void sensorsAreLetIn_whileWhatWaitedAtTheBrokerIsNotTakenYet() throws Exception {
+        try (var store = openStore()) {
+            var troubled = new TroubledStore(store);
+            troubled.fill(true);
+            try (var intake = started(AlderLane.at(site, LOOPBACK), troubled);
+                    var sensor = Sensor.at(openPort(intake))) {
+                for (int i = 0; i < 20; i++) {
+                    sensor.publish("alder/T01/centre", "{\"soil\":0.5,\"at\":" + (1_773_400_000 + i) + "}");
+                }
+                await().atMost(LONG).until(() -> troubled.refused() > 0);
+            }
+
+            try (var again = started(AlderLane.at(site, LOOPBACK), troubled);
+                    var sensor = Sensor.at(openPort(again))) {
+                sensor.publish("alder/T01/centre", "{\"soil\":0.5,\"at\":1773400100}");
+                assertThat(store.count()).isZero();
+                troubled.fill(false);
+                awaitReceived(again, 21);
+                assertThat(store.readings(AlderLane.SOIL, Instant.EPOCH, NOW)).hasSize(21);
+            }
+        }
+    }
+
+    @Test
     void statusAndAlerts_areHeardOnTheBench() throws Exception {
         try (var store = openStore();
                 var intake = started(AlderLane.at(site, LOOPBACK), store);
