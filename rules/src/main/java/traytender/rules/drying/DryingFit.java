@@ -277,13 +277,38 @@ public final class DryingFit {
         double limit = 2.5 * Math.sqrt(total);
         double pull = Math.max(-limit, Math.min(limit, deviation));
         for (int i = 0; i < SIZE; i++) {
-            state[i] = Math.max(LOWEST[i], Math.min(HIGHEST[i], state[i] + cross[i] / total * pull));
+            state[i] += cross[i] / total * pull;
         }
         for (int i = 0; i < SIZE; i++) {
             for (int j = 0; j < SIZE; j++) {
                 covariance[i][j] -= cross[i] * cross[j] / total;
             }
         }
+        keepWithin();
+    }
+
+    /**
+     * Brings what was pulled beyond its bound back to it, and takes along by their covariances the numbers it goes with: the
+     * projection method for a filter under constraints, see N. Gupta, arXiv 0902.1565. Held back alone, the lamps' part at nothing
+     * left the sun's part to rise with every reading of a place that does not dry.
+     */
+    private void keepWithin() {
+        for (int i = MEDIUM; i < SIZE; i++) {
+            double back = within(i) - state[i];
+            if (back != 0 && covariance[i][i] > 0) {
+                double share = back / covariance[i][i];
+                for (int j = 0; j < SIZE; j++) {
+                    state[j] += share * covariance[i][j];
+                }
+            }
+        }
+        for (int i = 0; i < SIZE; i++) {
+            state[i] = within(i);
+        }
+    }
+
+    private double within(int which) {
+        return Math.max(LOWEST[which], Math.min(HIGHEST[which], state[which]));
     }
 
     private double dryness() {

@@ -3,9 +3,11 @@ package traytender.rules.drying;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.time.ZoneOffset;
 import org.apache.commons.math3.stat.descriptive.rank.Median;
 import org.apache.commons.math3.stat.regression.SimpleRegression;
 import org.junit.jupiter.api.Test;
+import traytender.config.site.Location;
 
 /** Made-up probes whose rates are known, and commons-math3's least squares beside. */
 class DryingFitTest {
@@ -78,6 +80,21 @@ class DryingFitTest {
         fit.advance(probe.timeMs, probe.light(), AirPull.USUAL);
 
         assertThat(fit.level()).isCloseTo(probe.truth, within(3 * fit.spread()));
+    }
+
+    @Test
+    void place_thatDoesNotDry_isNotExpectedToDryInTheSunToCome() {
+        var room = new DailyLight(DailyLight.USUAL, ZoneOffset.UTC, new Location(48.1, 15.6));
+        for (int seed = 0; seed < 40; seed++) {
+            var probe = new MadeUpProbe(seed, 0.5, 0.0004, 0.0004, 0.001, 0.006);
+            var fit = new DryingFit(DryingPrior.USUAL);
+            for (int i = 0; i < 3 * 288; i++) {
+                probe.dry();
+                fit.accept(probe.timeMs, probe.read(), 0.006, probe.temperature(), room, AirPull.USUAL);
+            }
+
+            assertThat(fit.dayRate(room, AirPull.USUAL)).isCloseTo(0.0004, within(0.0003));
+        }
     }
 
     private static DryingFit run(MadeUpProbe probe, int steps, boolean temperature) {
