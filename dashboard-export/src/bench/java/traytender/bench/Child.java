@@ -13,10 +13,11 @@ import java.util.stream.Stream;
 final class Child {
     private Child() {}
 
-    /** Those of {@code bin/traytender}, read from it, so that both always run alike. */
+    /** Those that {@code bin/traytender} always gives, read from it, so that both always run alike. */
     static List<String> flags(Path program) throws IOException {
         try (Stream<String> lines = Files.lines(program.resolve("bin/traytender"))) {
-            return lines.flatMap(line -> Stream.of(line.trim().split("\\s+")))
+            return lines.dropWhile(line -> !line.startsWith("exec "))
+                    .flatMap(line -> Stream.of(line.trim().split("\\s+")))
                     .filter(word -> word.startsWith("-XX:") || word.startsWith("-Xs") || word.startsWith("-Xm"))
                     .toList();
         }

@@ -72,6 +72,9 @@ final class Starting implements Work {
         if (!process.waitFor(60, TimeUnit.SECONDS)) {
             throw new IllegalStateException("hello hangs");
         }
+        if (process.exitValue() != 0) {
+            throw new IllegalStateException("hello ended with status " + process.exitValue());
+        }
         return (System.nanoTime() - start) / 1e6;
     }
 
