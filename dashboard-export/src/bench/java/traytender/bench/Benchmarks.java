@@ -49,9 +49,10 @@ public final class Benchmarks {
                 if (only.isEmpty() || only.contains(name)) {
                     System.err.println("Measuring " + name);
                     results.addAll(work.measure(place));
+                    // After each, so that what was measured is kept when the next one is broken off.
+                    Summary.write(place.written(), results);
                 }
             }
-            Summary.write(place.written(), results);
             System.out.println(Summary.table(results));
         } finally {
             remove(scratch);
