@@ -91,19 +91,25 @@ class BuiltInIntakeTest {
         }
     }
 
+    /** A program that took twenty readings from a sensor, could not store them, and has ended; gives its store, still full. */
+    private TroubledStore leaveTwentyWaiting(ReadingStore store) throws Exception {
+        var troubled = new TroubledStore(store);
+        troubled.fill(true);
+        try (var intake = started(AlderLane.at(site, LOOPBACK), troubled);
+                var sensor = Sensor.at(openPort(intake))) {
+            for (int i = 0; i < 20; i++) {
+                sensor.publish("alder/T01/centre", "{\"soil\":0.5,\"at\":" + (1_773_400_000 + i) + "}");
+            }
+            await().atMost(LONG).until(() -> troubled.refused() > 0);
+        }
+        return troubled;
+    }
+
     /** What a sensor was told is taken is on the broker's disk, also when the readings' disk takes nothing. */
     @Test
     void acknowledgedMessages_outliveTheProgram_whenTheStoreTookNothing() throws Exception {
         try (var store = openStore()) {
-            var troubled = new TroubledStore(store);
-            troubled.fill(true);
-            try (var intake = started(AlderLane.at(site, LOOPBACK), troubled);
-                    var sensor = Sensor.at(openPort(intake))) {
-                for (int i = 0; i < 20; i++) {
-                    sensor.publish("alder/T01/centre", "{\"soil\":0.5,\"at\":" + (1_773_400_000 + i) + "}");
-                }
-                await().atMost(LONG).until(() -> troubled.refused() > 0);
-            }
+            leaveTwentyWaiting(store);
             assertThat(store.count()).isZero();
 
             try (var again = started(AlderLane.at(site, LOOPBACK), store)) {
@@ -116,15 +122,7 @@ class BuiltInIntakeTest {
     @Test
     void sensorsAreLetIn_whileWhatWaitedAtTheBrokerIsNotTakenYet() throws Exception {
         try (var store = openStore()) {
-            var troubled = new TroubledStore(store);
-            troubled.fill(true);
-            try (var intake = started(AlderLane.at(site, LOOPBACK), troubled);
-                    var sensor = Sensor.at(openPort(intake))) {
-                for (int i = 0; i < 20; i++) {
-                    sensor.publish("alder/T01/centre", "{\"soil\":0.5,\"at\":" + (1_773_400_000 + i) + "}");
-                }
-                await().atMost(LONG).until(() -> troubled.refused() > 0);
-            }
+            TroubledStore troubled = leaveTwentyWaiting(store);
 
             try (var again = started(AlderLane.at(site, LOOPBACK), troubled);
                     var sensor = Sensor.at(openPort(again))) {
